@@ -1,0 +1,1 @@
+"""The command line of Ellwand: it shows what the library ``ellwand`` decides."""

@@ -1,0 +1,99 @@
+"""What can be used of a cloth, and how much must be bought.
+
+Widths and lengths of cloth are measured unwashed unless a cloth is marked washed; layouts are of washed cloth,
+selvages off and ends squared. What can be used is rounded down to the ruler (usable width: ASTM D3774-18
+speaks of it beside the overall width).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from ellwand.lengths import round_down
+from ellwand.model import Cloth, Source
+from ellwand.project.tables import Fabric, OnHand
+
+__all__ = ["Purchase", "cloth_to_buy", "cloths_on_hand", "purchase", "usable_width"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Purchase:
+    """What is bought of a fabric: whole shop `steps`, their `length` as sold (inches, unwashed)."""
+
+    steps: int
+    length: Fraction
+
+
+def usable_width(fabric: Fabric, ruler: Fraction) -> Fraction:
+    """Width that can be cut from cloth of the full width, washed if it will be, selvages off, on the ruler."""
+    return round_down(_washed(fabric, fabric.width, crosswise=True) - 2 * fabric.selvage, ruler)
+
+
+def purchase(fabric: Fabric, needed: Fraction, ruler: Fraction) -> Purchase:
+    """The least whole shop steps that leave `needed` after squaring and washing.
+
+    Shrinkage divides: 4 yd of washed cloth at 10 % take 4/(1 − 0.10) yd (ISO 5077: change over length before).
+    A step foreign to the ruler counts only down to the ruler.
+    """
+    if needed == 0:
+        return Purchase(steps=0, length=Fraction(0))
+    wanted = (needed + _squaring(fabric)) / _kept(fabric, crosswise=False)
+    steps = ceil(wanted / fabric.sold_by)
+    while round_down(steps * fabric.sold_by, ruler) < wanted:
+        steps += 1
+    return Purchase(steps=steps, length=round_down(steps * fabric.sold_by, ruler))
+
+
+def cloth_to_buy(fabric: Fabric, number: int, needed: Fraction, ruler: Fraction) -> Cloth:
+    """The cloth that `needed` is cut from, as number `number` of its fabric."""
+    bought = purchase(fabric, needed, ruler).length
+    return Cloth(
+        id=f"{fabric.id} {number}",
+        source=Source.BUY,
+        across=usable_width(fabric, ruler),
+        along=needed,
+        width=_washed(fabric, fabric.width, crosswise=True),
+        length=_washed(fabric, bought, crosswise=False),
+        squaring=_squaring(fabric),
+        whole=False,
+    )
+
+
+def cloths_on_hand(fabric: Fabric, ruler: Fraction) -> tuple[Cloth, ...]:
+    """Every physical cloth on hand, in the file's order, as it can be cut; those with nothing to use left out."""
+    entries = [entry for entry in fabric.on_hand for _ in range(entry.count)]
+    cloths = [_on_hand(fabric, entry, number, ruler) for number, entry in enumerate(entries, 1)]
+    return tuple(cloth for cloth in cloths if cloth.across > 0 and cloth.along > 0)
+
+
+def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Cloth:
+    whole = entry.width is not None
+    width = fabric.width if entry.width is None else entry.width
+    length = entry.length
+    if not entry.washed:
+        width, length = _washed(fabric, width, crosswise=True), _washed(fabric, length, crosswise=False)
+    return Cloth(
+        id=f"{fabric.id} {number}",
+        source=Source.ON_HAND,
+        across=round_down(width - entry.selvages * fabric.selvage, ruler),
+        along=round_down(length - entry.square_up, ruler),
+        width=width,
+        length=length,
+        squaring=entry.square_up,
+        whole=whole,
+    )
+
+
+def _squaring(fabric: Fabric) -> Fraction:
+    return fabric.square_up * fabric.square_up_ends
+
+
+def _kept(fabric: Fabric, *, crosswise: bool) -> Fraction:
+    """Share of a length that washing leaves."""
+    return 1 - fabric.shrinks[1 if crosswise else 0] if fabric.wash else Fraction(1)
+
+
+def _washed(fabric: Fabric, length: Fraction, *, crosswise: bool) -> Fraction:
+    return length * _kept(fabric, crosswise=crosswise)

@@ -1,0 +1,1 @@
+"""Rectangles into stock, in whole numbers; nothing in here knows what is packed."""

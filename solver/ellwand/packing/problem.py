@@ -1,0 +1,145 @@
+"""What is packed, into what, and the answer. Whole numbers only.
+
+x runs along a stock's width, y along its length; the open stock has no end.
+A layout is *guillotine* when straight cuts, each from edge to edge of what it divides, free every item.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+
+__all__ = [
+    "Bound", "Effort", "Item", "Packing", "Place", "Problem", "Progress", "Result", "Status", "Stock", "Weights",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """A rectangle wanted `demand` times; `turnable` if it may lie a quarter turned."""
+
+    w: int
+    h: int
+    demand: int
+    turnable: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """One physical rectangle to cut from; the open stock has `h` None."""
+
+    w: int
+    h: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """Place all items so that the open stock is used over the least length.
+
+    Parameters
+    ----------
+    items
+        Different from each other; every one fits the open stock's width some way round.
+    stocks
+        Each physical sheet on its own, the open stock last (always there, exactly one).
+    guillotine
+        Whether only straight edge-to-edge cuts are allowed.
+    stages
+        With `guillotine`: 3 for strip, sub-cut and trim (see `judge`), None for any number.
+    """
+
+    items: tuple[Item, ...]
+    stocks: tuple[Stock, ...]
+    guillotine: bool
+    stages: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Item number `item` on stock number `stock`, its lower left corner at (x, y)."""
+
+    item: int
+    stock: int
+    x: int
+    y: int
+    turned: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Packing:
+    """Where everything lies, and the length of the open stock that it takes."""
+
+    places: tuple[Place, ...]
+    length: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weights:
+    """Whole-number weights of the bar relaxation that prove a lower bound.
+
+    Parameters
+    ----------
+    axis
+        ``"across"``: every horizontal line through a stock is a bar that holds side by side the sizes it crosses.
+        ``"along"``: the same for vertical lines.
+    value
+        Pairs (size, weight): how much an item's size along the bar is worth.
+    """
+
+    axis: str
+    value: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bound:
+    """No packing of the problem, guillotine or not, takes less than `length` of the open stock.
+
+    `theorem` names what proves it, in words; `weights` let a judge prove it again (None: `length` is the
+    tallest item that fits no sheet, or 0).
+    """
+
+    length: int
+    theorem: str
+    weights: Weights | None = None
+
+
+class Status(Enum):
+    """How a search ended; OPTIMAL is derived from bound and length, never set."""
+
+    OPTIMAL = "optimal"
+    FEASIBLE = "feasible"
+
+
+class Effort(Enum):
+    """How much work is done, the same on every machine."""
+
+    QUICK = "quick"
+    CAREFUL = "careful"
+    PROOF = "proof"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Progress:
+    """A moment of a search: the best length so far, the bound, and what runs."""
+
+    length: int
+    bound: int
+    method: str
+
+
+Watch = Callable[[Progress], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Result:
+    """A judged packing with its bound and how it was found."""
+
+    packing: Packing
+    bound: Bound
+    method: str
+
+    @property
+    def status(self) -> Status:
+        """OPTIMAL when the bound meets the packing."""
+        return Status.OPTIMAL if self.bound.length >= self.packing.length else Status.FEASIBLE

@@ -1,0 +1,255 @@
+"""The nouns of a project file, one class a table, all lengths in inches and exact.
+
+They hold what the user asked for, checked and with defaults filled in; what follows from it is worked
+out in :mod:`ellwand.quilt`. Pairs are across × down as the thing hangs in the quilt.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from ellwand.lengths import Notation
+
+__all__ = [
+    "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain",
+    "Join", "LoosePiece", "Margins", "OnHand", "Panels", "Project", "Setting", "Stabiliser", "Style", "Way",
+]  # fmt: skip
+
+
+class Style(Enum):
+    """How pieces are cut out of the cloth."""
+
+    ROTARY = "rotary"  # straight cuts, each from edge to edge of what lies on the mat
+    FREE = "free"  # any arrangement, cut with scissors
+
+
+class Way(Enum):
+    """What a fabric's print or nap allows."""
+
+    ANY = "any"
+    ONE_WAY = "one-way"  # neither turned nor upside down
+    STRIPE = "stripe"  # may lie upside down, not turned
+
+
+class Grain(Enum):
+    """How a piece lies on the grain; its down side is meant where it does not say otherwise."""
+
+    LENGTHWISE = "lengthwise"
+    CROSSWISE = "crosswise"
+    EITHER = "either"
+
+
+class Corners(Enum):
+    """How a border's corners are made."""
+
+    MITRED = "mitred"
+    BUTTED = "butted"
+
+
+class Cut(Enum):
+    """Which way a border's strips are cut from the cloth."""
+
+    LENGTHWISE = "lengthwise"
+    CROSSWISE = "crosswise"
+    BEST = "best"
+
+
+class Panels(Enum):
+    """Which way a backing's panels are cut from the cloth."""
+
+    LENGTHWISE = "lengthwise"
+    CROSSWISE = "crosswise"
+    BEST = "best"
+
+
+class Join(Enum):
+    """How two strips are sewn end to end."""
+
+    DIAGONAL = "diagonal"  # loses the strip's cut width
+    STRAIGHT = "straight"  # loses two seams
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Margins:
+    """What a piece has beyond what it covers, on each side."""
+
+    top: Fraction
+    right: Fraction
+    bottom: Fraction
+    left: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockPiece:
+    """One layer of a block (``[[block.piece]]``).
+
+    Exactly one of `covers` (share of the stitched size), `size` (stitched) and `cut` is given.
+    """
+
+    name: str
+    fabric: str
+    covers: tuple[Fraction, Fraction] | None = None
+    size: tuple[Fraction, Fraction] | None = None
+    cut: tuple[Fraction, Fraction] | None = None
+    margins: Margins
+    count: int = 1
+    grain: Grain | None = None  # None: the default of its fabric's way
+    turned: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A kind of block (``[[block]]``); finished is seam line to seam line."""
+
+    name: str
+    count: int
+    finished: tuple[Fraction, Fraction]
+    seam: Fraction
+    trim: Fraction
+    hoop: tuple[Fraction, Fraction] | None = None
+    frame: tuple[Fraction, Fraction] | None = None
+    hoopings: int = 1
+    pieces: tuple[BlockPiece, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """How blocks are set (``[quilt]``): straight, across × down."""
+
+    across: int
+    down: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stabiliser:
+    """Sheets for hooping (``[stabiliser]``), one a hooping and layer."""
+
+    fabric: str
+    margin: Fraction
+    layers: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoosePiece:
+    """A piece that the quilt does not explain (``[[piece]]``); `cut` is across × down."""
+
+    name: str
+    fabric: str
+    cut: tuple[Fraction, Fraction]
+    count: int
+    grain: Grain | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Border:
+    """A border (``[[border]]``), from the inside out; `width` is finished, `extra` in all on each strip."""
+
+    name: str
+    width: Fraction
+    fabric: str
+    corners: Corners
+    seam: Fraction  # of its inner line
+    cut: Cut
+    join: Join
+    shortest: Fraction
+    joins: int | None  # most joins in one strip; None: as few as the width needs
+    extra: Fraction
+    sewn_together: bool = False  # with the border inside it, before mitring
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Binding:
+    """The binding (``[binding]``), cut crosswise; `extra` in all on the run."""
+
+    fabric: str
+    strip: Fraction
+    seam: Fraction
+    extra: Fraction
+    join: Join
+    shortest: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backing:
+    """The backing (``[backing]``); `overhang` beyond the raw edge on each side."""
+
+    fabric: str
+    overhang: Fraction
+    seam: Fraction
+    panels: Panels
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Batting:
+    """The batting (``[batting]``); `under` is all, borders or none."""
+
+    fabric: str
+    overhang: Fraction
+    under: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnHand:
+    """Cloth on hand, as measured: without `width` a length of the full width, else a rectangle."""
+
+    length: Fraction  # along the selvage
+    width: Fraction | None = None
+    count: int = 1
+    selvages: int  # how many of its edges are selvage
+    washed: bool
+    square_up: Fraction  # lost in all
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric:
+    """A fabric (``[fabric.NAME]``); `width` selvage to selvage as measured, before washing."""
+
+    id: str
+    note: str = ""  # the key is `is`
+    width: Fraction
+    selvage: Fraction
+    way: Way = Way.ANY
+    woven: bool = True  # False: batting, stabiliser, film – no grain
+    wash: bool = False
+    shrinks: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0))  # lengthwise, crosswise
+    square_up: Fraction
+    square_up_ends: int = 1
+    sold_by: Fraction
+    price: Fraction | None = None  # for a yard, or a metre in centimetre projects
+    on_hand: tuple[OnHand, ...] = ()
+    buy: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Project:
+    """A whole project file, checked.
+
+    `source` is the file's name, for messages. `fabrics` holds only fabrics, by their id, in the file's order.
+    """
+
+    source: str
+    name: str
+    unit: str  # "in" or "cm"
+    ruler: Fraction
+    seam: Fraction
+    style: Style
+    stages: int | None  # None: any number
+    keep: Fraction
+    copies: int
+    setting: Setting | None
+    blocks: tuple[Block, ...]
+    stabiliser: Stabiliser | None
+    pieces: tuple[LoosePiece, ...]
+    borders: tuple[Border, ...]
+    binding: Binding | None
+    backing: Backing | None
+    batting: Batting | None
+    fabrics: Mapping[str, Fabric]
+
+    @property
+    def notation(self) -> Notation:
+        """How this project's lengths are shown."""
+        return Notation(self.unit)
