@@ -57,6 +57,7 @@ def cloth_to_buy(fabric: Fabric, number: int, needed: Fraction, ruler: Fraction)
         width=_washed(fabric, fabric.width, crosswise=True),
         length=_washed(fabric, bought, crosswise=False),
         squaring=_squaring(fabric),
+        washed=False,
         whole=False,
     )
 
@@ -82,6 +83,7 @@ def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Clo
         width=width,
         length=length,
         squaring=entry.square_up,
+        washed=entry.washed,
         whole=whole,
     )
 

@@ -15,7 +15,16 @@ from functools import cache
 from itertools import pairwise
 from math import ceil, floor
 
-__all__ = ["Notation", "is_decimal", "parse_length", "parse_percent", "round_down", "round_up", "unit_length"]
+__all__ = [
+    "Notation",
+    "decimal_of",
+    "is_decimal",
+    "parse_length",
+    "parse_percent",
+    "round_down",
+    "round_up",
+    "unit_length",
+]
 
 _UNITS = {
     "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
@@ -220,6 +229,27 @@ def is_decimal(value: Fraction) -> bool:
     return rest == 1
 
 
+def decimal_of(value: Fraction) -> Decimal:
+    """`value` as a decimal, exact.
+
+    Raises
+    ------
+    ValueError
+        The decimal does not end.
+
+    Examples
+    --------
+    >>> decimal_of(Fraction(17, 8))
+    Decimal('2.125')
+    """
+    if not is_decimal(value):
+        raise ValueError(f"{value} does not end as a decimal")
+    places = 0
+    while (value * 10**places).denominator != 1:
+        places += 1
+    return Decimal(f"{int(value * 10**places)}E-{places}")
+
+
 def _decimal(value: Fraction, places: int) -> str:
     text = f"{float(round(value, places)):.{places}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
@@ -282,6 +312,14 @@ class Notation:
             return f"{_mixed(yards)} yd"
         return f"≈ {_decimal(yards, 2)} yd"
 
+    def in_units(self, length: Fraction) -> Fraction:
+        """`length` counted in the unit."""
+        return length / unit_length(self.unit)
+
+    def in_units_squared(self, area: Fraction) -> Fraction:
+        """`area` (square inches) counted in the unit squared."""
+        return area / unit_length(self.unit) ** 2
+
     def number(self, length: Fraction) -> Decimal:
         """`length` as a decimal number of the unit, exact.
 
@@ -290,16 +328,14 @@ class Notation:
         ValueError
             The decimal does not end.
         """
-        return self._exact(length / unit_length(self.unit), length)
+        return decimal_of(self.in_units(length))
 
     def area(self, area: Fraction) -> Decimal:
-        """`area` (square inches) as a decimal number of the unit squared, exact."""
-        return self._exact(area / unit_length(self.unit) ** 2, area)
+        """`area` (square inches) as a decimal number of the unit squared, exact.
 
-    def _exact(self, value: Fraction, length: Fraction) -> Decimal:
-        if not is_decimal(value):
-            raise ValueError(f"{length} in is no decimal number of {self.unit}")
-        places = 0
-        while (value * 10**places).denominator != 1:
-            places += 1
-        return Decimal(f"{int(value * 10**places)}E-{places}")
+        Raises
+        ------
+        ValueError
+            The decimal does not end.
+        """
+        return decimal_of(self.in_units_squared(area))

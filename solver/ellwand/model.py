@@ -6,7 +6,7 @@ the selvage from the squared end.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
@@ -128,6 +128,8 @@ class Cloth:
         The whole cloth, washed, selvages and squaring included. `length` of cloth to buy is what is bought.
     squaring
         Length lost at its ends.
+    washed
+        Whether it was washed before it was measured.
     whole
         Whether it is taken whole (a rectangle) or only up to its last piece (a length).
     """
@@ -139,6 +141,7 @@ class Cloth:
     width: Fraction
     length: Fraction
     squaring: Fraction
+    washed: bool
     whole: bool
 
 
@@ -245,10 +248,15 @@ class Area:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proof:
-    """Why no layout can need less: a theorem's name and the integers a judge needs to check it again."""
+    """Why no layout can need less: a theorem, and the whole-number weights with which it can be proved again.
+
+    `weights` are pairs (size in marks of the ruler, weight), along bars that run `axis` (see
+    :class:`ellwand.packing.problem.Weights`); without an axis the tallest piece alone is the proof.
+    """
 
     theorem: str
-    facts: dict[str, object] = field(default_factory=dict)
+    axis: str = ""
+    weights: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -265,8 +273,8 @@ class FabricPlan:
         No layout of the project's style, on the same cloth on hand, can need less.
     bought
         What to buy, as sold: unwashed, in the shop's steps.
-    bound_steps
-        Shop steps that `bound` alone would take.
+    bound_bought
+        What `bound` alone would let one buy.
     shrinkage
         Unwashed less washed area of what is taken, beside `area`.
     method
@@ -280,8 +288,8 @@ class FabricPlan:
     needed: Fraction
     bound: Fraction
     steps: int
-    bound_steps: int
     bought: Fraction
+    bound_bought: Fraction
     cost: Decimal | None
     area: Area
     shrinkage: Fraction
@@ -297,7 +305,7 @@ class FabricPlan:
     @property
     def bought_proven(self) -> bool:
         """Whether no layout would let less be bought."""
-        return self.bound_steps == self.steps
+        return self.bound_bought == self.bought
 
     @property
     def enough(self) -> bool:

@@ -1,0 +1,135 @@
+"""Answers shown and filed: the report or document on standard output, the files where they are wanted."""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+from pathlib import Path
+
+import click
+
+from ellwand.compare import Comparison
+from ellwand.errors import InputError
+from ellwand.model import Plan
+from ellwand.record import dumps, plan_document
+from ellwand_cli.failures import ShortError
+from ellwand_cli.folder import safe_names, write_folder
+from ellwand_cli.views.chart import comparison_figure
+from ellwand_cli.views.comparison import comparison_document, comparison_table
+from ellwand_cli.views.cutlist import cut_list
+from ellwand_cli.views.drawing import cloth_figure
+from ellwand_cli.views.files import figure_bytes
+from ellwand_cli.views.report import plan_report
+from ellwand_cli.views.sheets import cutting_sheets
+from ellwand_cli.views.warnings import show_warnings
+from ellwand_cli.views.words import short_line
+
+__all__ = ["plan_files", "read_document", "show_comparison", "show_plan", "show_verdict"]
+
+
+def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
+    """Print `plan`, write its folder if one is wanted, and end with an error where the cloth is not enough.
+
+    Raises
+    ------
+    ShortError
+        A fabric may not be bought and is not enough.
+    """
+    show_warnings(plan.warnings)
+    document = plan_document(plan)
+    if out is not None:
+        write_folder(out, plan_files(plan))
+        click.echo(f"Wrote {out}: plan.json, report.txt, cutting-sheets.pdf and the diagrams.", err=True)
+    short = [answer for answer in plan.fabrics if not answer.enough]
+    if not as_json or not short:
+        click.echo(dumps(document) if as_json else plan_report(plan), nl=False)
+    if short:
+        notation = plan.project.notation
+        found = "; ".join(f'"{answer.fabric.id}" {short_line(answer, notation)}' for answer in short)
+        raise ShortError(where=plan.project.source, found=found, plan=document)
+
+
+def show_comparison(comparison: Comparison, *, chart: Path | None, as_json: bool) -> None:
+    """Print `comparison`, and write its chart if one is wanted.
+
+    Raises
+    ------
+    InputError
+        The chart is of no known kind, or cannot be written.
+    """
+    if chart is not None:
+        _write_chart(comparison, chart)
+    show_warnings(
+        f"{row.plan.project.notation.show(row.width)}: {text}" for row in comparison.rows for text in row.plan.warnings
+    )
+    click.echo(dumps(comparison_document(comparison)) if as_json else comparison_table(comparison), nl=False)
+
+
+def _write_chart(comparison: Comparison, chart: Path) -> None:
+    kind = chart.suffix.removeprefix(".").lower()
+    if kind not in ("svg", "png", "pdf"):
+        raise InputError(
+            where=str(chart), found="is no kind of chart", wanted="Try a name ending in .svg, .png or .pdf"
+        )
+    try:
+        chart.write_bytes(figure_bytes(comparison_figure(comparison), kind))
+    except OSError as error:
+        raise InputError(where=str(chart), found=f"cannot be written: {error.strerror}") from error
+
+
+def read_document(path: Path) -> dict[str, object]:
+    """A plan document as it is in its file, numbers exact.
+
+    Raises
+    ------
+    InputError
+        The file cannot be read, or is no JSON object.
+    """
+    try:
+        document = json.loads(path.read_text(encoding="utf-8"), parse_float=Fraction)
+    except OSError as error:
+        raise InputError(where=str(path), found=f"cannot be read: {error.strerror}") from error
+    except (ValueError, RecursionError) as error:
+        raise InputError(where=str(path), found="is not a plan: it is no JSON text") from error
+    if not isinstance(document, dict):
+        raise InputError(where=str(path), found="is not a plan: it is no JSON object")
+    return document
+
+
+def show_verdict(path: Path, faults: tuple[str, ...], *, as_json: bool) -> None:
+    """Print the judge's verdict.
+
+    Ends with exit code 1 where there are faults.
+    """
+    if as_json:
+        click.echo(json.dumps({"format": 1, "sound": not faults, "faults": faults}, ensure_ascii=False))
+    else:
+        click.echo("\n".join(faults) if faults else f"{path}: sound. Every piece is there, and every figure adds up.")
+    if faults:
+        click.get_current_context().exit(1)
+
+
+def plan_files(plan: Plan) -> dict[str, bytes]:
+    """Every file of a plan's folder, by name."""
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    names = safe_names(layout.cloth.id for _, layout in layouts)
+    files = {
+        "plan.json": dumps(plan_document(plan)).encode(),
+        "report.txt": plan_report(plan).encode(),
+        "cut-list.txt": _cut_lists(plan).encode(),
+        "cutting-sheets.pdf": cutting_sheets(plan),
+    }
+    for name, (answer, layout) in zip(names, layouts, strict=True):
+        figure = cloth_figure(plan, answer, layout)
+        files[f"{name}.svg"] = figure_bytes(figure, "svg")
+        files[f"{name}.png"] = figure_bytes(figure, "png")
+    return files
+
+
+def _cut_lists(plan: Plan) -> str:
+    blocks = [
+        "\n".join([layout.cloth.id, *cut_list(plan, answer, layout)])
+        for answer in plan.fabrics
+        for layout in answer.layouts
+    ]
+    return "\n\n".join(blocks) + "\n"

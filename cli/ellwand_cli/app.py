@@ -1,0 +1,59 @@
+"""The command group, and the one place where errors become sentences and exit codes."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from ellwand import __version__
+from ellwand.errors import EllwandError
+from ellwand_cli.commands.check import check
+from ellwand_cli.commands.compare import compare
+from ellwand_cli.commands.new import new
+from ellwand_cli.commands.pieces import pieces
+from ellwand_cli.commands.plan import plan
+from ellwand_cli.failures import error_document
+from ellwand_cli.options import JSON_WANTED
+
+__all__ = ["app"]
+
+_INTERRUPTED = 130
+
+
+class _Boundary(click.Group):
+    """A group that answers every error a user can cause with a sentence."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; a bug keeps its traceback."""
+        try:
+            return super().invoke(ctx)
+        except EllwandError as error:
+            _tell(error, as_json=ctx.meta.get(JSON_WANTED, False))
+            ctx.exit(error.exit_code)
+        except KeyboardInterrupt:
+            click.echo("Stopped.", err=True)
+            ctx.exit(_INTERRUPTED)
+
+
+def _tell(error: EllwandError, *, as_json: bool) -> None:
+    click.echo(f"Error: {error}", err=True)
+    if as_json:
+        from ellwand.record import dumps
+
+        click.echo(dumps(error_document(error)), nl=False)
+
+
+@click.group(cls=_Boundary, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="ellwand")
+def app() -> None:
+    """Quilt pieces out of the cloth you own, and what more to buy.
+
+    Write a project file (start with `ellwand new quilt.toml`), then plan it.
+
+    Example: ellwand plan quilt.toml --out plan
+    """
+
+
+for command in (new, pieces, plan, compare, check):
+    app.add_command(command)

@@ -1,0 +1,56 @@
+"""``ellwand compare``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from ellwand_cli.options import as_json, as_new, effort, project_file, seed
+
+__all__ = ["compare"]
+
+
+@click.command()
+@project_file
+@click.option("--border", required=True, help="Name of the border whose width varies.")
+@click.option("--from", "first", required=True, help="Narrowest finished width, such as '3 in'.")
+@click.option("--to", "last", required=True, help="Widest finished width.")
+@click.option("--step", required=True, help="Step between widths, such as '1/2 in'.")
+@click.option("--chart", type=click.Path(path_type=Path), help="Write a chart: a file ending in .svg, .png or .pdf.")
+@as_new
+@effort
+@seed
+@as_json
+def compare(
+    file: Path,
+    border: str,
+    first: str,
+    last: str,
+    step: str,
+    chart: Path | None,
+    as_new: bool,
+    effort: str,
+    seed: int,
+    as_json: bool,
+) -> None:
+    """Show what each width of a border costs in cloth.
+
+    Example: ellwand compare quilt.toml --border outer --from "3 in" --to "5 in" --step "1/2 in"
+    """
+    from ellwand.compare import compare_border, widths_between
+    from ellwand.packing.problem import Effort
+    from ellwand.project.read import read_project
+    from ellwand_cli.answers import show_comparison
+    from ellwand_cli.options import read_length
+    from ellwand_cli.progress import width_progress
+
+    project = read_project(file)
+    widths = widths_between(
+        read_length("--from", first, project), read_length("--to", last, project), read_length("--step", step, project)
+    )
+    with width_progress(project.notation) as watch:
+        comparison = compare_border(
+            project, border, widths, effort=Effort(effort), seed=seed, as_new=as_new, watch=watch
+        )
+    show_comparison(comparison, chart=chart, as_json=as_json)

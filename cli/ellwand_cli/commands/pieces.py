@@ -1,0 +1,31 @@
+"""``ellwand pieces``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from ellwand_cli.options import as_json, project_file
+
+__all__ = ["pieces"]
+
+
+@click.command()
+@project_file
+@as_json
+def pieces(file: Path, as_json: bool) -> None:
+    """List every piece, and how its size came about.
+
+    Example: ellwand pieces quilt.toml
+    """
+    from ellwand.project.read import read_project
+    from ellwand.quilt.work import work_out
+    from ellwand.record import dumps, pieces_document
+    from ellwand_cli.views.pieces import pieces_page
+    from ellwand_cli.views.warnings import show_warnings
+
+    project = read_project(file)
+    quilt = work_out(project)
+    show_warnings(quilt.warnings)
+    click.echo(dumps(pieces_document(project, quilt)) if as_json else pieces_page(project, quilt), nl=False)

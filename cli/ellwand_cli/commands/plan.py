@@ -1,0 +1,35 @@
+"""``ellwand plan``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from ellwand_cli.options import as_json, as_new, effort, project_file, seed
+
+__all__ = ["plan"]
+
+
+@click.command()
+@project_file
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
+@as_new
+@effort
+@seed
+@as_json
+def plan(file: Path, out: Path | None, as_new: bool, effort: str, seed: int, as_json: bool) -> None:
+    """Lay out every piece; say what to buy, draw what to cut.
+
+    Example: ellwand plan quilt.toml --out plan
+    """
+    from ellwand.packing.problem import Effort
+    from ellwand.plan import make_plan
+    from ellwand.project.read import read_project
+    from ellwand_cli.answers import show_plan
+    from ellwand_cli.progress import fabric_progress
+
+    project = read_project(file)
+    with fabric_progress(project.notation, project.ruler) as watch:
+        answer = make_plan(project, effort=Effort(effort), seed=seed, as_new=as_new, watch=watch)
+    show_plan(answer, out=out, as_json=as_json)

@@ -1,0 +1,25 @@
+"""Errors as the command line tells them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from ellwand.errors import EllwandError, NoPlanError
+
+__all__ = ["ShortError", "error_document"]
+
+
+class ShortError(NoPlanError):
+    """A plan was made, but a fabric that may not be bought is not enough; `plan` is its document."""
+
+    def __init__(self, *, where: str, found: str, plan: Mapping[str, Any]) -> None:
+        super().__init__(where=where, found=found)
+        self.plan = plan
+
+
+def error_document(error: EllwandError) -> dict[str, Any]:
+    """What ``--json`` prints instead of an answer; a plan that falls short is told along."""
+    facts = {"where": error.where, "found": error.found, "wanted": error.wanted, "hint": error.hint}
+    document: dict[str, Any] = {"format": 1, "error": facts}
+    return {**document, "plan": error.plan} if isinstance(error, ShortError) else document

@@ -1,0 +1,281 @@
+"""A cloth with its pieces on paper: the drawing itself, without title and key."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from ellwand.lengths import Notation
+from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
+from ellwand_cli.views.arrange import Arrangement
+from ellwand_cli.views.bands import Band
+from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, label_block
+from ellwand_cli.views.measures import draw_measures
+from ellwand_cli.views.palette import CLOTH, FAINT, INK, PAPER, SELVAGE, SOFT, WALNUT, Pattern, Swatch, numbers, swatch
+from ellwand_cli.views.pen import Box, Segment, fill, frame, pattern_lines, polygon, rule, write
+from ellwand_cli.views.typeset import SMALLEST, printable
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["SCRAP", "Spread", "draw_spread", "offcut_letters", "squaring_swatch"]
+
+SCRAP = Swatch(tint=CLOTH, line=FAINT, pattern=Pattern.RISING)
+squaring_swatch = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.CROSSED)
+_MOST_LABELS = 400  # pieces; beyond that one label does for a block of equal ones
+_GOES_ON = 9.0  # room of the mark where a piece goes on in the next band
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """One cloth (or some bands of it) spread on paper within `box`, by `arrangement`."""
+
+    plan: Plan
+    fabric_plan: FabricPlan
+    layout: Layout
+    arrangement: Arrangement
+    box: Box
+
+    @property
+    def notation(self) -> Notation:
+        """How lengths are shown."""
+        return self.plan.project.notation
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Patch:
+    """What of a piece or offcut lies in one band: its box on paper, and where it goes on."""
+
+    thing: Placed | Offcut
+    box: Box
+    from_below: bool
+    goes_up: bool
+
+    @property
+    def free(self) -> Box:
+        """Its box without the marks of going on."""
+        low = _GOES_ON if self.from_below else 0.0
+        high = _GOES_ON if self.goes_up else 0.0
+        return Box(self.box.x, self.box.y + low, self.box.w, max(self.box.h - low - high, 0.0))
+
+
+def draw_spread(spread: Spread, ax: Axes) -> None:
+    """Draw cloth, pieces, offcuts, labels, sticks and measures."""
+    for band, x, y in spread.arrangement.origins(spread.box):
+        _draw_ground(ax, spread, band, x, y)
+        placed = _patches(spread, spread.arrangement.drawn.placed, band, x, y)
+        offcuts = _patches(spread, spread.arrangement.drawn.offcuts, band, x, y)
+        _draw_offcuts(ax, spread, offcuts)
+        _draw_pieces(ax, spread, placed)
+        thin = _draw_labels(ax, spread, placed)
+        _draw_edge_marks(ax, spread, band, (x, y), thin)
+        _draw_breaks(ax, spread, band, x, y)
+        _draw_going_on(ax, [*placed, *offcuts])
+        draw_measures(ax, spread.fabric_plan, spread.layout, spread.arrangement, band, (x, y), spread.notation)
+
+
+def offcut_letters(offcuts: tuple[Offcut, ...]) -> dict[Offcut, str]:
+    """A letter for every offcut, in order: a, b … z, aa, bb …"""
+    return {offcut: chr(97 + number % 26) * (number // 26 + 1) for number, offcut in enumerate(offcuts)}
+
+
+def _patches(
+    spread: Spread, things: tuple[Placed, ...] | tuple[Offcut, ...], band: Band, x: float, y: float
+) -> list[_Patch]:
+    scale = spread.arrangement.scale
+    found = []
+    for thing in things:
+        low, high = max(thing.y, band.start), min(thing.y + thing.along, band.end)
+        if low < high:
+            box = Box(
+                x + float(thing.x) * scale,
+                y + float(low - band.start) * scale,
+                float(thing.across) * scale,
+                float(high - low) * scale,
+            )
+            found.append(_Patch(thing=thing, box=box, from_below=thing.y < low, goes_up=thing.y + thing.along > high))
+    return found
+
+
+def _draw_ground(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> None:
+    """The bare cloth: what can be used (hatched as scrap until pieces cover it), selvages, squaring, the rest."""
+    arrangement = spread.arrangement
+    edges, scale = arrangement.edges, arrangement.scale
+    left, width = float(edges.selvage_left) * scale, float(edges.width) * scale
+    usable = Box(x, y, float(edges.usable) * scale, float(band.along) * scale)
+    fill(ax, [usable], SCRAP.tint)
+    rule(ax, pattern_lines(SCRAP, usable), colour=SCRAP.line, width=0.45)
+    ends = _ends(arrangement, band, Box(x - left, y, width, usable.h))
+    for end in ends:
+        fill(ax, [end], squaring_swatch.tint)
+        rule(ax, pattern_lines(squaring_swatch, end), colour=squaring_swatch.line, width=0.3)
+    low, high = min([y, *(end.y for end in ends)]), max([usable.top, *(end.top for end in ends)])
+    sides = [Box(x - left, low, left, high - low), Box(usable.right, low, x - left + width - usable.right, high - low)]
+    _draw_selvages(ax, [side for side in sides if side.w > 0.2])
+    whole = Box(x - left, low, width, high - low)
+    if arrangement.last(band) and edges.rest:
+        _draw_rest(ax, whole, arrangement.rest_height, torn=float(edges.rest) * scale > arrangement.rest_height)
+    frame(ax, [whole], width=1.1)
+    rule(ax, [((whole.x, y), (whole.right, y)), ((x, low), (x, high)), ((usable.right, low), (usable.right, high))], width=0.4)
+
+
+def _ends(arrangement: Arrangement, band: Band, cloth: Box) -> list[Box]:
+    """What squaring takes at the band's ends."""
+    near, far = (float(end) * arrangement.scale for end in (arrangement.edges.squaring, arrangement.edges.far_squaring))
+    ends = []
+    if arrangement.first(band) and near:
+        ends.append(Box(cloth.x, cloth.y - near, cloth.w, near))
+    if arrangement.last(band) and far:
+        ends.append(Box(cloth.x, cloth.top, cloth.w, far))
+    return ends
+
+
+def _draw_selvages(ax: Axes, sides: list[Box]) -> None:
+    """Selvages with the row of pin holes that a loom leaves."""
+    fill(ax, sides, SELVAGE)
+    holes: list[Segment] = []
+    for side in sides:
+        x = side.centre[0]
+        holes += [((x, side.y + 4 + 7 * k), (x + 0.01, side.y + 4 + 7 * k)) for k in range(int((side.h - 4) // 7) + 1)]
+    rule(ax, holes, colour=WALNUT, width=1.0, round_=True)
+
+
+def _draw_rest(ax: Axes, cloth: Box, height: float, *, torn: bool) -> None:
+    """The cloth beyond the last piece, with a torn edge where it is longer than drawn."""
+    top = _wave(cloth.x, cloth.right, cloth.top + height) if torn else [(cloth.x, cloth.top + height), (cloth.right, cloth.top + height)]
+    outline = [(cloth.x, cloth.top), *top, (cloth.right, cloth.top)]
+    polygon(ax, outline, CLOTH)
+    rule(ax, list(zip(outline, outline[1:], strict=False)), width=0.5, colour=SOFT)
+
+
+def _wave(left: float, right: float, y: float) -> list[tuple[float, float]]:
+    """A zigzag from `left` to `right`."""
+    teeth = max(2, round((right - left) / 9))
+    step = (right - left) / teeth
+    return [(left + number * step, y + (1.6 if number % 2 else -1.6)) for number in range(teeth + 1)]
+
+
+def _draw_offcuts(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
+    fill(ax, [patch.box for patch in patches], PAPER)
+    inset = [Box(b.x + 0.8, b.y + 0.8, b.w - 1.6, b.h - 1.6) for b in (patch.box for patch in patches)]
+    frame(ax, inset, width=0.8, dashed=True, colour=SOFT)
+    letters = offcut_letters(spread.arrangement.drawn.offcuts)
+    for patch in patches:
+        assert isinstance(patch.thing, Offcut)
+        size = spread.notation.pair(patch.thing.across, patch.thing.along)
+        letter = letters[patch.thing]
+        choices = [(f"{letter}: offcut", size), (f"{letter}: offcut {size}",), (letter, size), (f"{letter}: {size}",)]
+        label = fitted(patch.free, choices) or fitted(patch.free, [(letter,)], pad=0.6)
+        if label:
+            _write_label(ax, label, PAPER, SOFT)
+
+
+def _draw_pieces(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
+    """Tint, pattern and outline, kind by kind."""
+    number = numbers(spread.plan)
+    kinds: dict[str, list[Box]] = defaultdict(list)
+    for patch in patches:
+        assert isinstance(patch.thing, Placed)
+        kinds[patch.thing.piece].append(patch.box)
+    for kind, boxes in kinds.items():
+        look = swatch(number[kind])
+        fill(ax, boxes, look.tint)
+        lines = [line for box in boxes for line in pattern_lines(look, box)]
+        rule(ax, lines, colour=look.line, width=1.1 if look.pattern is Pattern.DOTS else 0.45, round_=True)
+    frame(ax, [patch.box for patch in patches], width=0.8)
+
+
+def _draw_labels(ax: Axes, spread: Spread, patches: list[_Patch]) -> list[tuple[str, Box]]:
+    """Write in every piece what fits; the numbers and boxes of those too thin are returned."""
+    number = numbers(spread.plan)
+    each = len(spread.arrangement.drawn.placed) <= _MOST_LABELS
+    thin = []
+    for block, kind, choices in _labelled(spread, patches):
+        labels = label_block(block, choices, str(number[kind]), each=each)
+        if labels is None:
+            thin.append((str(number[kind]), block.box))
+            continue
+        for label in labels:
+            _write_label(ax, label, swatch(number[kind]).tint, INK)
+    return thin
+
+
+def _labelled(spread: Spread, patches: list[_Patch]) -> list[tuple[Block, str, list[tuple[str, ...]]]]:
+    """Blocks of equal pieces with their kind and what may be written in them."""
+    facts = {}
+    boxes = []
+    for patch in patches:
+        assert isinstance(patch.thing, Placed)
+        name, size = printable(patch.thing.piece), spread.notation.pair(patch.thing.across, patch.thing.along)
+        key = f"{patch.thing.piece}\n{size}\n{patch.from_below}{patch.goes_up}"
+        facts[key] = (patch.thing.piece, [(name, size), (f"{name}  {size}",)])
+        boxes.append((key, patch.free))
+    return [(block, *facts[block.kind]) for block in blocks(boxes)]
+
+
+def _write_label(ax: Axes, label: Label, ground: str, colour: str) -> None:
+    fill(ax, [label.ground], ground, above=True)
+    x, y = label.ground.centre
+    for number, line in enumerate(label.lines):
+        drop = label.size * (0.36 + 1.25 * (number - (len(label.lines) - 1) / 2))
+        if label.upright:
+            write(ax, (x + drop, y), line, label.size, ha="center", upright=True, colour=colour)
+        else:
+            write(ax, (x, y - drop), line, label.size, ha="center", colour=colour)
+
+
+def _draw_edge_marks(
+    ax: Axes, spread: Spread, band: Band, origin: tuple[float, float], thin: list[tuple[str, Box]]
+) -> None:
+    """Numbers beside or below the cloth for pieces too thin to write in, with lines to them."""
+    arrangement = spread.arrangement
+    edges, scale = arrangement.edges, arrangement.scale
+    right = origin[0] + float(edges.usable + edges.selvage_right) * scale
+    low = origin[1] - (float(edges.squaring) * scale if arrangement.first(band) else 0.0)
+    lying = [(text, box) for text, box in thin if box.w >= box.h]
+    standing = [(text, box) for text, box in thin if box.w < box.h]
+    for mark in edge_marks(lying, across=False, room=16.0):
+        write(ax, (right + 7, mark.at - 2.5), mark.text, SMALLEST)
+        rule(ax, [(end, (right + 6, mark.at)) for end in mark.ends], width=0.4)
+    for mark in edge_marks(standing, across=True, room=17.0, slot=18.0):
+        write(ax, (mark.at, low - 9.5), mark.text, SMALLEST, ha="center")
+        rule(ax, [(end, (mark.at, low - 3)) for end in mark.ends], width=0.4)
+
+
+def _draw_breaks(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> None:
+    """Torn edges with matching letters where the cloth goes on in another band."""
+    arrangement = spread.arrangement
+    scale, edges = arrangement.scale, arrangement.edges
+    left, width = x - float(edges.selvage_left) * scale, float(edges.width) * scale
+    number = arrangement.before + arrangement.bands.index(band)
+    if not arrangement.first(band):
+        _draw_break(ax, Box(left, y, width, 0), -1, f"from {_letter(number - 1)}")
+    if not arrangement.last(band):
+        _draw_break(ax, Box(left, y + float(band.along) * scale, width, 0), 1, f"goes on at {_letter(number)}")
+
+
+def _letter(number: int) -> str:
+    return chr(65 + number % 26) * (number // 26 + 1)
+
+
+def _draw_break(ax: Axes, edge: Box, side: int, text: str) -> None:
+    wave = _wave(edge.x - 2, edge.right + 2, edge.y)
+    polygon(ax, [(edge.x - 2, edge.y + side * 4), *wave, (edge.right + 2, edge.y + side * 4)], PAPER)
+    rule(ax, list(zip(wave, wave[1:], strict=False)), width=0.9)
+    write(ax, (edge.centre[0], edge.y + side * 9 - 3), text, 8.0, bold=True, ha="center")
+
+
+def _draw_going_on(ax: Axes, patches: list[_Patch]) -> None:
+    """A small wedge in every piece that a break cuts, pointing to its other part."""
+    for patch in patches:
+        x = patch.box.centre[0]
+        half = min(3.0, patch.box.w / 3)
+        for goes_on, tip, base in (
+            (patch.goes_up, patch.box.top - 2.5, patch.box.top - 7),
+            (patch.from_below, patch.box.y + 2.5, patch.box.y + 7),
+        ):
+            if goes_on and patch.box.h > _GOES_ON:
+                polygon(ax, [(x - half, base), (x, tip), (x + half, base)], INK)
+
+

@@ -1,0 +1,131 @@
+"""The key beside a cloth: what its numbers, letters and grounds stand for."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from math import ceil
+from typing import TYPE_CHECKING
+
+from ellwand.model import FabricPlan, Layout, Offcut, Plan
+from ellwand_cli.views.arrange import outline
+from ellwand_cli.views.bands import Drawn, condense
+from ellwand_cli.views.cloth import SCRAP, offcut_letters, squaring_swatch
+from ellwand_cli.views.palette import INK, PAPER, SELVAGE, SOFT, Pattern, Swatch, numbers, swatch
+from ellwand_cli.views.pen import Box, fill, frame, pattern_lines, rule, write
+from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["Entry", "draw_key", "key_entries", "key_height"]
+
+_ROW = 13.5
+_SIZE = 7.5
+_COLUMN = 215.0  # least width of a column
+_SWATCH = 20.0
+_BARE = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.PLAIN)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One line: a swatch with `mark` in it, what it is (shortened where it must), and facts (never shortened)."""
+
+    mark: str
+    look: Swatch
+    name: str
+    facts: str
+    dashed: bool = False
+
+
+def key_entries(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> tuple[Entry, ...]:
+    """The key of one cloth: its kinds of piece in the plan's order, its offcuts, and the grounds that occur."""
+    number, show = numbers(plan), plan.project.notation.pair
+    here = Counter(placed.piece for placed in layout.placed)
+    pieces = [
+        Entry(
+            mark=str(number[piece.id]),
+            look=swatch(number[piece.id]),
+            name=printable(piece.id),
+            facts=f"{show(piece.across, piece.along)}, {_how_many(here[piece.id], piece.count)}",
+        )
+        for piece in fabric_plan.pieces
+        if here[piece.id]
+    ]
+    drawn = condense(layout, outline(fabric_plan, layout).extent)
+    return (*pieces, *_offcuts(plan, drawn), *_grounds(fabric_plan, layout, drawn))
+
+
+def _how_many(here: int, all_: int) -> str:
+    return f"{here} pc" if here == all_ else f"{here} of {all_} pc"
+
+
+def _offcuts(plan: Plan, drawn: Drawn) -> list[Entry]:
+    """Offcuts by letter; equal ones share a line."""
+    letters = offcut_letters(drawn.offcuts)
+    sizes: dict[str, list[Offcut]] = {}
+    for offcut in drawn.offcuts:
+        sizes.setdefault(plan.project.notation.pair(offcut.across, offcut.along), []).append(offcut)
+    return [
+        Entry(mark=letters[same[0]], look=_BARE, name=_named(same, letters), facts=size, dashed=True)
+        for size, same in sizes.items()
+    ]
+
+
+def _named(same: list[Offcut], letters: dict[Offcut, str]) -> str:
+    if len(same) == 1:
+        return "offcut"
+    return "offcuts " + ", ".join(letters[offcut] for offcut in same)
+
+
+def _grounds(fabric_plan: FabricPlan, layout: Layout, drawn: Drawn) -> list[Entry]:
+    edges = outline(fabric_plan, layout)
+    covered = sum(thing.across * thing.along for thing in (*layout.placed, *layout.offcuts))
+    found = []
+    if drawn.condensed:
+        found.append(Entry(mark="n ×", look=_BARE, name="so many equal strips, drawn once", facts=""))
+    if covered < edges.usable * edges.extent:
+        found.append(Entry(mark="", look=SCRAP, name="scrap", facts=""))
+    if edges.width > edges.usable:
+        found.append(Entry(mark="", look=Swatch(tint=SELVAGE, line=SOFT, pattern=Pattern.PLAIN), name="selvage", facts=""))
+    if layout.cloth.squaring:
+        found.append(Entry(mark="", look=squaring_swatch, name="lost in squaring up", facts=""))
+    return found
+
+
+def _columns(width: float) -> int:
+    return max(1, int(width // _COLUMN))
+
+
+def key_height(entries: tuple[Entry, ...], width: float) -> float:
+    """Height of the key in columns that fill `width`."""
+    return ceil(len(entries) / _columns(width)) * _ROW
+
+
+def draw_key(ax: Axes, entries: tuple[Entry, ...], box: Box) -> None:
+    """Draw the key from the top of `box`, column after column."""
+    columns = _columns(box.w)
+    rows = ceil(len(entries) / columns)
+    for number, entry in enumerate(entries):
+        column, row = divmod(number, rows)
+        w = box.w / columns
+        _draw_entry(ax, entry, Box(box.x + column * w, box.top - (row + 1) * _ROW, w - 10, _ROW))
+
+
+def _draw_entry(ax: Axes, entry: Entry, box: Box) -> None:
+    chip = Box(box.x, box.y + 1.5, _SWATCH, _ROW - 3)
+    fill(ax, [chip], entry.look.tint)
+    dots = entry.look.pattern is Pattern.DOTS
+    rule(ax, pattern_lines(entry.look, chip), colour=entry.look.line, width=1.1 if dots else 0.45, round_=True)
+    frame(ax, [chip], width=0.7, dashed=entry.dashed, colour=SOFT if entry.dashed else INK)
+    baseline = chip.centre[1] - 2.6
+    if entry.mark:
+        w = text_width(entry.mark, SMALLEST) + 2
+        fill(ax, [Box(chip.centre[0] - w / 2, chip.y + 1, w, chip.h - 2)], entry.look.tint, above=True)
+        write(ax, (chip.centre[0], baseline), entry.mark, SMALLEST, ha="center")
+    facts = text_width(entry.facts, _SIZE)
+    name = shorten(entry.name, box.w - _SWATCH - 14 - facts, _SIZE)
+    x = box.x + _SWATCH + 5
+    write(ax, (x, baseline), name, _SIZE)
+    if entry.facts:
+        write(ax, (x + text_width(name, _SIZE) + 6, baseline), entry.facts, _SIZE, colour=SOFT)

@@ -1,0 +1,151 @@
+"""What is written in which piece: its name and size where they fit, else its number, else a mark at the edge.
+
+All measured beforehand, in points; nothing is drawn here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ellwand_cli.views.pen import Box
+from ellwand_cli.views.typeset import LEADING, SMALLEST, shorten, text_width
+
+__all__ = ["Block", "Edge", "Label", "blocks", "edge_marks", "fitted", "label_block"]
+
+_SIZES = (9.0, 8.0, SMALLEST)
+_PAD = 2.0  # between words and outline, each side
+_TIGHT = 0.6  # the same for a lone number
+_SLOT = 9.0  # room of a mark beside the cloth
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """Words centred in `box`, where their ground `ground` is kept free of lines."""
+
+    lines: tuple[str, ...]
+    size: float
+    upright: bool
+    ground: Box
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """Equal pieces that lie side by side and above each other without a gap, as boxes on paper."""
+
+    kind: str
+    size: tuple[float, float]
+    boxes: tuple[Box, ...]
+
+    @property
+    def box(self) -> Box:
+        """All of it."""
+        x, y = min(box.x for box in self.boxes), min(box.y for box in self.boxes)
+        return Box(x, y, max(box.right for box in self.boxes) - x, max(box.top for box in self.boxes) - y)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """A mark outside the cloth for pieces too thin to write in: its words, and the points it speaks of."""
+
+    text: str
+    at: float
+    ends: tuple[tuple[float, float], ...]
+
+
+def blocks(boxes: Sequence[tuple[str, Box]]) -> tuple[Block, ...]:
+    """Pieces gathered to blocks: runs of equal ones across, then equal runs along."""
+    runs = _joined([Block(kind=kind, size=_size(box), boxes=(box,)) for kind, box in boxes], across=True)
+    return tuple(_joined(runs, across=False))
+
+
+def _size(box: Box) -> tuple[float, float]:
+    return round(box.w, 3), round(box.h, 3)
+
+
+def _joined(parts: list[Block], *, across: bool) -> list[Block]:
+    def place(part: Block) -> tuple[float, float]:
+        box = part.box
+        return (round(box.y, 3), box.x) if across else (round(box.x, 3), box.y)
+
+    found: list[Block] = []
+    for part in sorted(parts, key=place):
+        if found and _touch(found[-1], part, across):
+            part = Block(kind=part.kind, size=part.size, boxes=(*found.pop().boxes, *part.boxes))
+        found.append(part)
+    return found
+
+
+def _touch(before: Block, after: Block, across: bool) -> bool:
+    a, b = before.box, after.box
+    if (before.kind, before.size) != (after.kind, after.size):
+        return False
+    if across:
+        return abs(a.right - b.x) < 0.01 and abs(a.y - b.y) < 0.01
+    return abs(a.top - b.y) < 0.01 and abs(a.x - b.x) < 0.01 and abs(a.w - b.w) < 0.01
+
+
+def fitted(box: Box, choices: Sequence[tuple[str, ...]], *, pad: float = _PAD) -> Label | None:
+    """The first of `choices` (lines of words) that fits `box`, as large as it goes; lying before upright."""
+    for upright in (False, True):
+        for size in _SIZES:
+            for lines in choices:
+                label = _placed(box, lines, size, upright)
+                along, up = (label.ground.h, label.ground.w) if upright else (label.ground.w, label.ground.h)
+                room, height = (box.h, box.w) if upright else (box.w, box.h)
+                if along + 2 * pad <= room and up + pad <= height:
+                    return label
+    return None
+
+
+def _placed(box: Box, lines: tuple[str, ...], size: float, upright: bool) -> Label:
+    w = max(text_width(line, size) for line in lines)
+    h = size * (0.95 + LEADING * (len(lines) - 1))
+    x, y = box.centre
+    ground = Box(x - h / 2, y - w / 2, h, w) if upright else Box(x - w / 2, y - h / 2, w, h)
+    return Label(lines=lines, size=size, upright=upright, ground=ground)
+
+
+def label_block(
+    block: Block, choices: Sequence[tuple[str, ...]], number: str, *, each: bool
+) -> tuple[Label, ...] | None:
+    """Labels for a block, or None where not even a number fits.
+
+    Words in each piece if they fit; else the number in each; else words, or number and count, once across the
+    lines between them. Without `each`, once for the block whatever fits.
+    """
+    if each:
+        for tries, pad in ((choices, _PAD), ([(number,)], _TIGHT)):
+            labels = [fitted(box, tries, pad=pad) for box in block.boxes]
+            if labels[0] is not None:
+                return tuple(label for label in labels if label is not None)
+    count = f" × {len(block.boxes)}" if len(block.boxes) > 1 else ""
+    counted = [(*lines[:-1], lines[-1] + count) for lines in choices]
+    label = fitted(block.box, counted) or fitted(block.box, [(number + count,), (number,)], pad=_TIGHT)
+    return (label,) if label else None
+
+
+def edge_marks(thin: Sequence[tuple[str, Box]], *, across: bool, room: float, slot: float = _SLOT) -> tuple[Edge, ...]:
+    """Marks for pieces too thin to write in, gathered so that no two marks meet.
+
+    Parameters
+    ----------
+    thin
+        Words and the block's box.
+    across
+        Whether the marks stand in a row below the cloth (for thin upright pieces), else in a column to its right.
+    room
+        Most width of a mark.
+    slot
+        Room from mark to mark.
+    """
+    slots: dict[int, list[tuple[str, Box]]] = {}
+    for text, box in thin:
+        at = box.centre[0] if across else box.centre[1]
+        slots.setdefault(int(at // slot), []).append((text, box))
+    marks = []
+    for number, found in sorted(slots.items()):
+        text = shorten(", ".join(dict.fromkeys(text for text, _ in found)), room, SMALLEST)
+        ends = tuple((box.centre[0], box.y) if across else (box.right, box.centre[1]) for _, box in found)
+        marks.append(Edge(text=text, at=(number + 0.5) * slot, ends=ends))
+    return tuple(marks)

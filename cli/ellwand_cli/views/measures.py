@@ -1,0 +1,188 @@
+"""The measures around a cloth: sticks, usable width, strips, length, grain, and what is left over."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from ellwand.lengths import Notation
+from ellwand.model import FabricPlan, Layout, Source
+from ellwand.project.tables import Way
+from ellwand_cli.views.arrange import Arrangement
+from ellwand_cli.views.bands import Band
+from ellwand_cli.views.labels import fitted
+from ellwand_cli.views.palette import INK, PAPER, SOFT
+from ellwand_cli.views.pen import Box, Segment, fill, polygon, rule, write
+from ellwand_cli.views.stick import THICK, Stick, draw_stick
+from ellwand_cli.views.typeset import SMALLEST, shorten, text_width
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["draw_measures"]
+
+_CHAIN, _TOTAL, _GRAIN = 24.0, 52.0, 64.0  # from the cloth's right edge
+_WIDTH = 41.0  # below the cloth
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sides:
+    """A band's edges on paper: usable left, right, start and end; the cloth's own left, right and lower edge."""
+
+    left: float
+    right: float
+    start: float
+    end: float
+    cloth_left: float
+    cloth_right: float
+    low: float
+
+
+def draw_measures(
+    ax: Axes,
+    fabric_plan: FabricPlan,
+    layout: Layout,
+    arrangement: Arrangement,
+    band: Band,
+    origin: tuple[float, float],
+    notation: Notation,
+) -> None:
+    """Everything that is written around one band, whose lower left usable corner is `origin`."""
+    sides = _sides(arrangement, band, origin)
+    _draw_sticks(ax, arrangement, band, sides, notation)
+    _draw_chain(ax, arrangement, band, sides, notation)
+    _draw_length(ax, layout, arrangement, band, sides, notation)
+    if fabric_plan.fabric.woven:
+        _draw_grain(ax, sides, one_way=fabric_plan.fabric.way is Way.ONE_WAY)
+    if arrangement.first(band):
+        _draw_width(ax, arrangement, sides, notation)
+    if arrangement.last(band) and arrangement.edges.rest:
+        _write_rest(ax, layout, arrangement, sides, notation)
+
+
+def _sides(arrangement: Arrangement, band: Band, origin: tuple[float, float]) -> _Sides:
+    edges, scale = arrangement.edges, arrangement.scale
+    (x, y), right = origin, origin[0] + float(edges.usable) * scale
+    squaring = float(edges.squaring) * scale if arrangement.first(band) else 0.0
+    return _Sides(
+        left=x,
+        right=right,
+        start=y,
+        end=y + float(band.along) * scale,
+        cloth_left=x - float(edges.selvage_left) * scale,
+        cloth_right=right + float(edges.selvage_right) * scale,
+        low=y - squaring,
+    )
+
+
+def _draw_sticks(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation) -> None:
+    """One stick along the left edge, one below the squared end; none along a length of which strips are left out."""
+    scale = arrangement.scale
+    if not arrangement.drawn.condensed:
+        x = sides.cloth_left - 5 - THICK
+        start, end = float(band.start), float(band.end)
+        draw_stick(ax, Stick(x=x, y=sides.start, start=start, end=end, scale=scale, upright=True), notation)
+    if arrangement.first(band):
+        width = float(arrangement.edges.usable)
+        y = sides.low - 12 - THICK
+        draw_stick(ax, Stick(x=sides.left, y=y, start=0.0, end=width, scale=scale, upright=False), notation)
+
+
+def _draw_chain(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation) -> None:
+    """The strips' heights, one above the other."""
+    x, scale = sides.cloth_right + _CHAIN, arrangement.scale
+    lines: list[Segment] = []
+    for row in arrangement.drawn.rows:
+        low, high = max(row.start, band.start), min(row.end, band.end)
+        if low >= high:
+            continue
+        box = Box(x + 1.5, sides.start + float(low - band.start) * scale, 24.0, float(high - low) * scale)
+        lines += [((x - 3, y), (x + 1.5, y)) for y in (box.y, box.top)] + [((x, box.y), (x, box.top))]
+        height = notation.bare(row.end - row.start)
+        text = f"{row.times} × {height}" if row.times > 1 else height
+        label = fitted(box, [(text,)], pad=0.8)
+        if label:
+            at = label.ground.centre
+            offset = label.size * 0.36
+            anchor = (at[0] + offset, at[1]) if label.upright else (at[0], at[1] - offset)
+            write(ax, anchor, text, label.size, colour=SOFT, ha="center", upright=label.upright)
+    rule(ax, lines, colour=SOFT, width=0.5)
+
+
+def _draw_length(
+    ax: Axes, layout: Layout, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation
+) -> None:
+    """The length taken, with witness lines; for one band of several, from where to where it goes."""
+    x = sides.cloth_right + _TOTAL
+    rule(ax, [((sides.cloth_right + 2, y), (x + 3, y)) for y in (sides.start, sides.end)], colour=SOFT, width=0.35)
+    _draw_arrow(ax, (x, sides.start), (x, sides.end))
+    verb = "needed" if layout.cloth.source is Source.BUY else "used"
+    if arrangement.first(band) and arrangement.last(band):
+        whole = notation.show(arrangement.edges.extent)
+        choices = [f"{verb} {whole}", whole]
+    elif arrangement.drawn.condensed:
+        choices = [f"of {notation.show(arrangement.edges.extent)}"]
+    else:
+        choices = [f"{notation.bare(band.start)} to {notation.show(band.end)}"]
+    room = sides.end - sides.start - 8
+    text = next((text for text in choices if text_width(text, 8.0) <= room), None)
+    if text is None:
+        text = shorten(choices[-1], max(room, 60.0), SMALLEST)
+    _write_across_line(ax, (x, (sides.start + sides.end) / 2), text, upright=True)
+
+
+def _draw_width(ax: Axes, arrangement: Arrangement, sides: _Sides, notation: Notation) -> None:
+    y = sides.low - _WIDTH
+    rule(ax, [((x, y - 3), (x, sides.low - 28)) for x in (sides.left, sides.right)], colour=SOFT, width=0.35)
+    _draw_arrow(ax, (sides.left, y), (sides.right, y))
+    whole = notation.show(arrangement.edges.usable)
+    text = f"usable width {whole}"
+    if text_width(text, 8.0) > sides.right - sides.left - 8:
+        text = whole
+    _write_across_line(ax, ((sides.left + sides.right) / 2, y), text, upright=False)
+
+
+def _write_across_line(ax: Axes, at: tuple[float, float], text: str, *, upright: bool) -> None:
+    """`text` centred on a dimension line, which gives way."""
+    w, h = text_width(text, 8.0) + 6, 9.0
+    x, y = at
+    fill(ax, [Box(x - h / 2, y - w / 2, h, w) if upright else Box(x - w / 2, y - h / 2, w, h)], PAPER, above=True)
+    anchor = (x + 2.9, y) if upright else (x, y - 2.9)
+    write(ax, anchor, text, 8.0, colour=INK, ha="center", upright=upright)
+
+
+def _draw_arrow(ax: Axes, start: tuple[float, float], end: tuple[float, float], *, one_way: bool = False) -> None:
+    """A line with an arrow head at both ends, or at `end` alone."""
+    rule(ax, [(start, end)], colour=SOFT, width=0.6)
+    upright = abs(start[0] - end[0]) < 0.01
+    for (x, y), sign in ((end, 1), (start, -1)):
+        if one_way and sign < 0:
+            continue
+        if upright:
+            polygon(ax, [(x, y), (x - 1.7, y - sign * 5), (x + 1.7, y - sign * 5)], SOFT)
+        else:
+            polygon(ax, [(x, y), (x - sign * 5, y - 1.7), (x - sign * 5, y + 1.7)], SOFT)
+
+
+def _draw_grain(ax: Axes, sides: _Sides, *, one_way: bool) -> None:
+    """An arrow along the selvage: the lengthwise grain; with one head on one-way cloth."""
+    x, middle = sides.cloth_right + _GRAIN, (sides.start + sides.end) / 2
+    text = "grain, one way" if one_way else "grain"
+    half = text_width(text, SMALLEST) / 2 + 14
+    if sides.end - sides.start < 2 * half:
+        text, half = "", (sides.end - sides.start) / 2
+    _draw_arrow(ax, (x, middle - half), (x, middle + half), one_way=one_way)
+    if text:
+        w = text_width(text, SMALLEST) + 4
+        fill(ax, [Box(x - 4, middle - w / 2, 8, w)], PAPER, above=True)
+        write(ax, (x + 2.5, middle), text, SMALLEST, colour=SOFT, ha="center", upright=True)
+
+
+def _write_rest(ax: Axes, layout: Layout, arrangement: Arrangement, sides: _Sides, notation: Notation) -> None:
+    rest = notation.show(arrangement.edges.rest)
+    long = f"left on the bolt length: {rest}" if layout.cloth.source is Source.BUY else f"stays on the cloth: {rest}"
+    room = sides.cloth_right - sides.cloth_left + 60
+    text = next((text for text in (long, f"left: {rest}", rest) if text_width(text, 8.0) <= room), rest)
+    far = float(arrangement.edges.far_squaring) * arrangement.scale
+    y = sides.end + far + arrangement.rest_height + 5
+    write(ax, ((sides.cloth_left + sides.cloth_right) / 2, y), text, 8.0, ha="center", colour=INK)

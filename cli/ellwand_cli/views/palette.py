@@ -1,0 +1,69 @@
+"""The colours, patterns and pens of every drawing.
+
+Pieces are told apart three times over: a light tint that people with any colour vision tell apart, a light
+pattern that survives a grey printer, and a number. The tints are pale versions of the eight colours of
+M. Okabe and K. Ito, "Color Universal Design" (2002, revised 2008).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from ellwand.model import Plan
+
+__all__ = [
+    "BRASS", "CLOTH", "FAINT", "INK", "MAPLE", "PAPER", "SELVAGE", "SOFT", "WALNUT",
+    "Pattern", "Swatch", "numbers", "swatch",
+]  # fmt: skip
+
+INK = "#26242b"
+SOFT = "#6a6670"  # dimensions and second thoughts
+FAINT = "#c9c4bb"  # hatching of scrap
+PAPER = "#ffffff"
+CLOTH = "#fdfbf6"
+SELVAGE = "#e6dcc6"
+WALNUT = "#5b4030"
+MAPLE = "#f1e2c4"
+BRASS = "#b58a2e"
+
+
+class Pattern(Enum):
+    """A light pattern inside a piece."""
+
+    PLAIN = "plain"
+    RISING = "rising"
+    DOTS = "dots"
+    LEVEL = "level"
+    FALLING = "falling"
+    UPRIGHT = "upright"
+    CROSSED = "crossed"
+    CHECKED = "checked"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """How one kind of piece is filled: its tint, its pattern and the pattern's colour."""
+
+    tint: str
+    line: str
+    pattern: Pattern
+
+
+_TINTS = (
+    ("#d8ebf7", "#7fb4d6"), ("#fbe3b8", "#d0a04a"), ("#c9e9dd", "#68b497"), ("#f3dae8", "#c68bab"),
+    ("#fbf7cb", "#c2b84a"), ("#cfdcf0", "#7f9bc8"), ("#f9d9c8", "#d68f6b"), ("#e7e5e1", "#a09b92"),
+)  # fmt: skip
+_PATTERNS = tuple(Pattern)
+
+
+def swatch(number: int) -> Swatch:
+    """The look of piece kind `number`; the first 64 all differ, neighbours in tint and pattern both."""
+    tint, line = _TINTS[number % len(_TINTS)]
+    return Swatch(tint=tint, line=line, pattern=_PATTERNS[(number + number // len(_TINTS)) % len(_PATTERNS)])
+
+
+def numbers(plan: Plan) -> dict[str, int]:
+    """A number for every kind of piece, from 1, the same on every drawing of `plan`."""
+    kinds = dict.fromkeys(piece.id for fabric in plan.fabrics for piece in fabric.pieces)
+    return {kind: number for number, kind in enumerate(kinds, 1)}

@@ -1,0 +1,82 @@
+"""A plan as text for the terminal."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ellwand.compare import total_cost
+from ellwand.lengths import Notation
+from ellwand.model import FabricPlan, Plan
+from ellwand_cli.views.tables import table
+from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
+
+__all__ = ["plan_report"]
+
+
+def plan_report(plan: Plan) -> str:
+    """The whole answer: what to buy first, then every fabric."""
+    blocks = [_head(plan), _summary(plan), *(_fabric(plan, answer) for answer in plan.fabrics)]
+    return "\n\n".join(block for block in blocks if block) + "\n"
+
+
+def _head(plan: Plan) -> str:
+    lines = [plan.project.name]
+    if plan.sizes is not None:
+        pair = plan.project.notation.pair
+        lines.append(
+            f"Quilt: centre {pair(*plan.sizes.centre)}, finished {pair(*plan.sizes.finished)}, "
+            f"raw {pair(*plan.sizes.raw)}, bound {pair(*plan.sizes.bound)} (across × down)"
+        )
+    if plan.project.copies > 1:
+        lines.append(f"Copies: {plan.project.copies}")
+    return "\n".join(lines)
+
+
+def _summary(plan: Plan) -> str:
+    notation = plan.project.notation
+    rows = [
+        (
+            answer.fabric.id,
+            on_hand_line(answer.layouts, notation),
+            notation.show(answer.needed) if answer.needed else "0",
+            notation.cloth(answer.bought) if answer.steps else "nothing",
+            "" if answer.cost is None else str(answer.cost),
+            how_sure(answer),
+        )
+        for answer in plan.fabrics
+    ]
+    text = table(("fabric", "cut from on hand", "needed", "to buy", "cost", "how sure"), rows, numbers=(2, 3, 4))
+    cost = total_cost(plan.fabrics)
+    return text + (f"\nall together costs {cost}" if cost else "")
+
+
+def _fabric(plan: Plan, answer: FabricPlan) -> str:
+    notation = plan.project.notation
+    rows = [
+        ("pieces", f"{sum(piece.count for piece in answer.pieces)} of {len(answer.pieces)} kinds"),
+        *(("made", f"{part}: {way}") for part, way in answer.constructions),
+        ("on hand", on_hand_line(answer.layouts, notation)),
+        ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
+        ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        ("goes", _goes(answer, notation)),
+        ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),
+    ]
+    note = f" – {answer.fabric.note}" if answer.fabric.note else ""
+    title = (
+        f"{answer.fabric.id}{note}, {notation.show(answer.usable_width)} to use of {notation.show(answer.fabric.width)}"
+    )
+    return "\n".join([title, *(f"  {name:<8} {text}" for name, text in rows if text)])
+
+
+def _goes(answer: FabricPlan, notation: Notation) -> str:
+    """Shares of the cloth taken, with the largest offcut named."""
+    area, unit = answer.area, notation.unit
+    taken = notation.in_units_squared(area.taken)
+    parts = [f"{share} {name}" for name, value, share in waste_parts(area, notation) if value]
+    text = f"{_round(taken)} sq {unit} taken: " + ", ".join(parts)
+    largest = largest_offcut(answer.layouts)
+    return text + (f"; largest offcut {notation.pair(largest.across, largest.along)}" if largest else "")
+
+
+def _round(value: Fraction) -> str:
+    return f"{round(value):,}".replace(",", " ")

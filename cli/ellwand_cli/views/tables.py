@@ -1,0 +1,26 @@
+"""Plain-text tables of a fixed width, so that a report reads the same in a file and on a screen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+__all__ = ["table"]
+
+_WIDTH = 110
+
+
+def table(heads: Sequence[str], rows: Sequence[Sequence[str]], *, numbers: Sequence[int] = ()) -> str:
+    """A table as text; the columns in `numbers` are set to the right. Long cells are wrapped."""
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    grid = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
+    for index, head in enumerate(heads):
+        grid.add_column(Text(head), justify="right" if index in numbers else "left", overflow="fold")
+    for row in rows:
+        grid.add_row(*(Text(cell) for cell in row))
+    console = Console(width=_WIDTH, color_system=None, force_terminal=False, legacy_windows=False)
+    with console.capture() as capture:
+        console.print(grid)
+    return "\n".join(line.rstrip() for line in capture.get().splitlines())

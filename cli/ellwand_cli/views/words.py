@@ -1,0 +1,87 @@
+"""Sentences that the terminal and the printed sheets share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import ceil
+
+from ellwand.lengths import Notation
+from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
+
+__all__ = ["buy_line", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "waste_parts"]
+
+
+def how_sure(answer: FabricPlan) -> str:
+    """How far the needed length may be from the least, without a word of mathematics."""
+    if answer.needed == 0:
+        return "the cloth on hand is enough"
+    if answer.proven:
+        return "cannot be done in less"
+    if answer.bound == 0:
+        return "not proven the least"
+    return f"at most {_tenths_up(answer.needed / answer.bound - 1)} % from the least"
+
+
+def buy_line(answer: FabricPlan, notation: Notation) -> str:
+    """What to buy, what it costs, and whether less would do."""
+    if answer.steps == 0:
+        return "nothing"
+    cost = "" if answer.cost is None else f", {answer.cost}"
+    sure = "; less cannot be bought" if answer.bought_proven else ""
+    return f"{notation.cloth(answer.bought)} ({notation.show(answer.bought)}{cost}){sure}"
+
+
+def short_line(answer: FabricPlan, notation: Notation) -> str:
+    """Why a fabric that may not be bought is not enough: what does not fit, and how much is missing."""
+    left = [layout for layout in answer.layouts if layout.cloth.source is Source.BUY]
+    names = list(dict.fromkeys(placed.piece for layout in left for placed in layout.placed))
+    counts = {name: sum(placed.piece == name for layout in left for placed in layout.placed) for name in names}
+    pieces = ", ".join(f"{counts[name]} × {name}" for name in names)
+    missing = f"{notation.show(answer.needed)} more of {notation.show(answer.usable_width)} to use"
+    lead = (
+        "cannot be enough"
+        if answer.bound > 0
+        else "no layout was found that is enough, though none is proven to be missing"
+    )
+    return f"{lead}: {pieces} did not fit; {missing} would hold them"
+
+
+def on_hand_line(layouts: Sequence[Layout], notation: Notation) -> str:
+    """Which cloths on hand are cut into."""
+    used = [layout for layout in layouts if layout.cloth.source is Source.ON_HAND]
+    return ", ".join(f"{layout.cloth.id} ({_taken(layout, notation)})" for layout in used) or "none"
+
+
+def waste_parts(area: Area, notation: Notation) -> tuple[tuple[str, Fraction, str], ...]:
+    """Where the cloth goes: name, area in the unit squared, share."""
+    named = (
+        ("in the quilt", area.pieces),
+        ("in offcuts", area.offcuts),
+        ("scrap", area.scrap),
+        ("selvages", area.selvage),
+        ("squaring up", area.squaring),
+        ("bought beyond need", area.rounding),
+    )
+    return tuple((name, notation.in_units_squared(value), percent(value, area.taken)) for name, value in named)
+
+
+def largest_offcut(layouts: Sequence[Layout]) -> Offcut | None:
+    """The offcut with the largest area, if there is any."""
+    offcuts = [offcut for layout in layouts for offcut in layout.offcuts]
+    return max(offcuts, key=lambda offcut: offcut.across * offcut.along, default=None)
+
+
+def percent(part: Fraction, whole: Fraction) -> str:
+    """A share to a tenth of a per cent."""
+    return f"{float(100 * part / whole):.1f} %" if whole else "–"
+
+
+def _taken(layout: Layout, notation: Notation) -> str:
+    if layout.cloth.whole:
+        return f"the whole {notation.pair(layout.cloth.across, layout.cloth.along)}"
+    return f"{notation.show(layout.used)} of its {notation.show(layout.cloth.length)}"
+
+
+def _tenths_up(share: Fraction) -> str:
+    return f"{ceil(1000 * share) / 10:.1f}".removesuffix(".0")

@@ -1,0 +1,163 @@
+"""Pieces and cloths to a packing problem of whole numbers, and the packing back to layouts."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ellwand.cloths import cloth_to_buy, cloths_on_hand, usable_width
+from ellwand.cuts import cut_tree, cuts_of, offcuts_of
+from ellwand.errors import NoPlanError
+from ellwand.model import Cloth, Layout, Piece, Placed
+from ellwand.offcuts import free_offcuts
+from ellwand.packing.problem import Item, Packing, Place, Problem, Stock
+from ellwand.project.tables import Fabric, Project, Style
+
+__all__ = ["Job", "assign", "lay_out"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One fabric's problem, and what its numbers stand for.
+
+    `kinds` holds, for each item of the problem, the pieces that share its cut size; `cloths` the stocks, without
+    the open one.
+    """
+
+    project: Project
+    fabric: Fabric
+    pieces: tuple[Piece, ...]
+    cloths: tuple[Cloth, ...]
+    kinds: tuple[tuple[Piece, ...], ...]
+    problem: Problem
+
+
+def assign(project: Project, fabric: Fabric, pieces: Sequence[Piece], *, as_new: bool) -> Job:
+    """Put `pieces` of one `fabric` as a packing problem in marks of the ruler.
+
+    Parameters
+    ----------
+    as_new
+        Leave the cloth on hand out.
+
+    Raises
+    ------
+    NoPlanError
+        A piece is wider than the cloth, whichever way it may lie.
+    """
+    width = usable_width(fabric, project.ruler)
+    for piece in pieces:
+        _check_fits(project, fabric, piece, width)
+    cloths = () if as_new else cloths_on_hand(fabric, project.ruler)
+    kinds = _kinds(pieces)
+    marks = _Marks(project.ruler)
+    problem = Problem(
+        items=tuple(marks.item(kind) for kind in kinds),
+        stocks=(*(marks.stock(cloth) for cloth in cloths), Stock(w=marks.count(width), h=None)),
+        guillotine=project.style is Style.ROTARY,
+        stages=project.stages if project.style is Style.ROTARY else None,
+    )
+    return Job(project=project, fabric=fabric, pieces=tuple(pieces), cloths=cloths, kinds=kinds, problem=problem)
+
+
+def lay_out(job: Job, packing: Packing) -> tuple[Layout, ...]:
+    """The layouts of every cloth that `packing` uses, the cloth to buy last."""
+    needed = packing.length * job.project.ruler
+    number = 1 + sum(entry.count for entry in job.fabric.on_hand)
+    cloths = [*job.cloths, cloth_to_buy(job.fabric, number, needed, job.project.ruler)]
+    placed = _placed(job, packing)
+    return tuple(_layout(job.project, cloth, placed[stock]) for stock, cloth in enumerate(cloths) if placed[stock])
+
+
+def _kinds(pieces: Sequence[Piece]) -> tuple[tuple[Piece, ...], ...]:
+    """Pieces grouped by the shape that is packed."""
+    groups: dict[tuple[Fraction, Fraction, bool], list[Piece]] = defaultdict(list)
+    for piece in pieces:
+        groups[_shape(piece)].append(piece)
+    return tuple(tuple(group) for group in groups.values())
+
+
+def _shape(piece: Piece) -> tuple[Fraction, Fraction, bool]:
+    """Cut size and whether turning it makes a difference that is allowed."""
+    turnable = piece.turnable and piece.across != piece.along
+    if turnable:
+        return min(piece.across, piece.along), max(piece.across, piece.along), True
+    return piece.across, piece.along, False
+
+
+@dataclass(frozen=True, slots=True)
+class _Marks:
+    """Lengths counted in marks of the ruler."""
+
+    ruler: Fraction
+
+    def count(self, length: Fraction) -> int:
+        marks = length / self.ruler
+        if marks.denominator != 1:
+            raise AssertionError(f"{length} in is not on the ruler")
+        return marks.numerator
+
+    def item(self, kind: Sequence[Piece]) -> Item:
+        across, along, turnable = _shape(kind[0])
+        demand = sum(piece.count for piece in kind)
+        return Item(w=self.count(across), h=self.count(along), demand=demand, turnable=turnable)
+
+    def stock(self, cloth: Cloth) -> Stock:
+        return Stock(w=self.count(cloth.across), h=self.count(cloth.along))
+
+
+def _check_fits(project: Project, fabric: Fabric, piece: Piece, width: Fraction) -> None:
+    least = min(piece.across, piece.along) if piece.turnable else piece.across
+    if least > width:
+        show = project.notation.show
+        raise NoPlanError(
+            where=f'{project.source}: piece "{piece.id}"',
+            found=f'is {show(least)} across the cloth, and "{fabric.id}" has {show(width)} to use: '
+            f"{show(least - width)} are missing",
+            hint="Use a wider cloth, or let the piece be joined",
+        )
+
+
+def _placed(job: Job, packing: Packing) -> dict[int, list[Placed]]:
+    """Placed pieces by stock: equal shapes are handed out in order of place, so that one kind stays together."""
+    by_item: dict[int, list[Place]] = defaultdict(list)
+    for place in packing.places:
+        by_item[place.item].append(place)
+    result: dict[int, list[Placed]] = defaultdict(list)
+    for number, kind in enumerate(job.kinds):
+        names = [piece for piece in kind for _ in range(piece.count)]
+        spots = sorted(by_item[number], key=lambda place: (place.stock, place.y, place.x))
+        for piece, spot in zip(names, spots, strict=True):
+            result[spot.stock].append(_lay(job, piece, job.problem.items[number], spot))
+    for placed in result.values():
+        placed.sort(key=lambda item: (item.y, item.x))
+    return result
+
+
+def _lay(job: Job, piece: Piece, item: Item, spot: Place) -> Placed:
+    """`piece` at `spot`; whether it is turned follows from how it lies, not from how its shape was written."""
+    ruler = job.project.ruler
+    w, h = (item.h, item.w) if spot.turned else (item.w, item.h)
+    across, along = w * ruler, h * ruler
+    turned = (across, along) != (piece.across, piece.along)
+    return Placed(piece=piece.id, x=spot.x * ruler, y=spot.y * ruler, across=across, along=along, turned=turned)
+
+
+def _layout(project: Project, cloth: Cloth, placed: Sequence[Placed]) -> Layout:
+    edge = max(item.y + item.along for item in placed)
+    along = cloth.along if cloth.whole else edge
+    used = cloth.length if cloth.whole else edge + cloth.squaring
+    if project.style is Style.FREE:
+        offcuts = free_offcuts(cloth.across, along, placed, project.keep)
+        return Layout(cloth=cloth, used=used, placed=tuple(placed), offcuts=offcuts)
+    tree = cut_tree(cloth.across, along, placed, stages=project.stages, whole=cloth.whole)
+    return Layout(
+        cloth=cloth,
+        used=used,
+        placed=tuple(placed),
+        offcuts=offcuts_of(tree, project.keep),
+        tree=tree,
+        cuts=cuts_of(tree),
+    )

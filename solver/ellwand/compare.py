@@ -1,0 +1,118 @@
+"""Many plans that differ in one border's width."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+
+from ellwand.areas import sum_areas
+from ellwand.errors import InputError
+from ellwand.model import Area, FabricPlan, Plan
+from ellwand.packing.problem import Effort
+from ellwand.plan import Memory, make_plan
+from ellwand.project.tables import Project
+
+__all__ = ["Comparison", "Row", "compare_border", "total_cost", "widths_between"]
+
+_MOST_WIDTHS = 200
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One tested width with its plan."""
+
+    width: Fraction
+    plan: Plan
+
+    @property
+    def area(self) -> Area:
+        """Where the cloth of the whole quilt goes."""
+        return sum_areas([fabric.area for fabric in self.plan.fabrics])
+
+    @property
+    def cost(self) -> Decimal | None:
+        """Cost of all that is bought; None where a fabric that is bought has no price."""
+        return total_cost(self.plan.fabrics)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """The rows of one border's widths, narrowest first."""
+
+    border: str
+    rows: tuple[Row, ...]
+
+
+def widths_between(first: Fraction, last: Fraction, step: Fraction) -> tuple[Fraction, ...]:
+    """Widths from `first` up to and with `last` (where a step meets it).
+
+    Raises
+    ------
+    InputError
+        The range is empty, or has more than 200 widths.
+    """
+    if first <= 0 or last < first or step <= 0:
+        raise InputError(where="widths", found="there is no width from --from to --to in steps of --step")
+    number = (last - first) // step + 1
+    if number > _MOST_WIDTHS:
+        raise InputError(where="widths", found=f"{number} widths are too many", wanted=f"At most {_MOST_WIDTHS}")
+    return tuple(first + step * index for index in range(number))
+
+
+def compare_border(
+    project: Project,
+    border: str,
+    widths: Sequence[Fraction],
+    *,
+    effort: Effort = Effort.CAREFUL,
+    seed: int = 0,
+    as_new: bool = False,
+    watch: Callable[[Fraction], None] | None = None,
+) -> Comparison:
+    """Plan `project` once for every finished width of its border `border`.
+
+    Parameters
+    ----------
+    widths
+        Finished, inches.
+    watch
+        Told each width before it is planned.
+
+    Notes
+    -----
+    Only fabrics whose pieces change are packed again: the plans share one memory of solved problems.
+
+    Raises
+    ------
+    InputError
+        There is no such border.
+    NoPlanError
+        A piece does not go on its cloth at some width.
+    """
+    names = [entry.name for entry in project.borders]
+    if border not in names:
+        known = ", ".join(f'"{name}"' for name in names) or "none"
+        raise InputError(where=project.source, found=f'has no border "{border}"', wanted=f"It has: {known}")
+    memory: Memory = {}
+    rows = []
+    for width in widths:
+        if watch is not None:
+            watch(width)
+        plan = make_plan(_with_width(project, border, width), effort=effort, seed=seed, as_new=as_new, memory=memory)
+        rows.append(Row(width=width, plan=plan))
+    return Comparison(border=border, rows=tuple(rows))
+
+
+def total_cost(fabrics: Sequence[FabricPlan]) -> Decimal | None:
+    """Cost of all that is bought; None where a fabric that is bought has no price."""
+    costs = [fabric.cost for fabric in fabrics if fabric.steps]
+    if any(cost is None for cost in costs):
+        return None
+    return sum((cost for cost in costs if cost is not None), Decimal("0.00"))
+
+
+def _with_width(project: Project, border: str, width: Fraction) -> Project:
+    borders = tuple(replace(entry, width=width) if entry.name == border else entry for entry in project.borders)
+    return replace(project, borders=borders)

@@ -1,0 +1,221 @@
+"""Column generation over bands, and layouts by rounding its fractions one after another.
+
+The master chooses how often each band is used in each room, least length of the open stock first; its
+prices ask for new bands (`price_bands`) until none would help. Gilmore & Gomory 1965; diving as in Sadykov et al. 2019.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from random import Random
+from typing import Any
+
+import numpy as np
+
+from ellwand.packing.bands import band_heights, price_bands
+from ellwand.packing.greedy import Filled, Room, Shop, fill_rooms
+from ellwand.packing.patterns import Band, Run, Stack, counts_of, within
+
+__all__ = ["Column", "Master", "dive"]
+
+ENTER = 3  # columns a room gets from one pricing
+ALMOST = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A band in room number `room`, and how many of each item all copies of the room get by it."""
+
+    room: int
+    band: Band
+    counts: tuple[int, ...]
+
+
+@dataclass(slots=True)
+class Master:
+    """The linear programme: bands in rooms cover the demand and keep to the rooms' lengths."""
+
+    shop: Shop
+    rooms: tuple[Room, ...]
+    demand: list[int]
+    columns: list[Column] = field(default_factory=list)
+    seen: set[tuple[int, Band]] = field(default_factory=set)
+    solver: Any = None
+    rows: list[Any] = field(default_factory=list)
+    variables: list[Any] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        from ortools.linear_solver import pywraplp
+
+        self.solver = pywraplp.Solver.CreateSolver("GLOP")
+        top = self.solver.infinity()
+        self.rows = [self.solver.Constraint(count, top) for count in self.demand]
+        self.rows += [self.solver.Constraint(-top if room.along is None else -room.along, top) for room in self.rooms]
+        self.solver.Objective().SetMinimization()
+        self._enter_singles()
+
+    def _enter_singles(self) -> None:
+        """One kind of item side by side, for each room: enough to cover the demand."""
+        for number, room in enumerate(self.rooms):
+            for shape in self.shop.lying(room):
+                fit = room.across // shape.w
+                share = self.demand[shape.item] // room.copies
+                if fit and share and (room.along is None or shape.h <= room.along):
+                    stack = Stack(parts=((shape, 1),))
+                    self.add(number, Band(h=shape.h, stacks=(stack,) * min(fit, share)))
+
+    def add(self, number: int, band: Band) -> bool:
+        """Enter a band for a room, unless it is there."""
+        if (number, band) in self.seen:
+            return False
+        self.seen.add((number, band))
+        copies, kinds = self.rooms[number].copies, len(self.demand)
+        counts = tuple(count * copies for count in counts_of([Run(band=band, count=1)], kinds))
+        self.columns.append(Column(room=number, band=band, counts=counts))
+        variable = self.solver.NumVar(0.0, self.solver.infinity(), "")
+        self.variables.append(variable)
+        for item, count in enumerate(counts):
+            if count:
+                self.rows[item].SetCoefficient(variable, count)
+        if self.rooms[number].along is None:
+            self.solver.Objective().SetCoefficient(variable, band.h)
+        else:
+            self.rows[kinds + number].SetCoefficient(variable, -band.h)
+            self.solver.Objective().SetCoefficient(variable, band.h * ALMOST)  # sheets are free, but not wasted
+        return True
+
+    def solve(self) -> float:
+        """Solve, and return the length of the open stock by the columns so far."""
+        self.solver.Solve()
+        self.shop.budget.spend(20 + len(self.columns) / 2)
+        return float(self.solver.Objective().Value())
+
+    def prices(self) -> tuple[list[float], list[float]]:
+        """Prices of the items, and of the length of each room."""
+        duals = [max(0.0, row.dual_value()) for row in self.rows]
+        kinds = len(self.demand)
+        ends = [1.0 if room.along is None else dual for room, dual in zip(self.rooms, duals[kinds:], strict=True)]
+        return duals[:kinds], ends
+
+    def values(self) -> list[float]:
+        """How often each column is used."""
+        return [float(variable.solution_value()) for variable in self.variables]
+
+    def generate(self, rounds: int) -> float:
+        """Price and solve until no band helps, at most so many rounds."""
+        length = self.solve()
+        for _ in range(rounds):
+            if self.shop.budget.over or not self._price():
+                break
+            length = self.solve()
+        return length
+
+    def _price(self) -> bool:
+        prices, ends = self.prices()
+        entered = False
+        for swapped, copies in sorted({(bool(room.swapped), room.copies) for room in self.rooms}):
+            numbers = [
+                number
+                for number, room in enumerate(self.rooms)
+                if room.swapped == swapped and room.copies == copies and room.along != 0
+            ]
+            if numbers:
+                entered |= self._price_alike(numbers, prices, ends)
+        return entered
+
+    def _price_alike(self, numbers: list[int], prices: list[float], ends: list[float]) -> bool:
+        """New columns for rooms that share one table: lying alike, and alike in copies."""
+        first = self.rooms[numbers[0]]
+        share = [count // first.copies for count in self.demand]
+        width = max(self.rooms[number].across for number in numbers)
+        shapes = [shape for shape in self.shop.lying(first) if share[shape.item] and shape.w <= width]
+        heights = band_heights(shapes, share, self.shop.heights)
+        if not heights:
+            return False
+        price = [value * first.copies for value in prices]
+        table = price_bands(shapes, heights, width, share, price, self.shop.budget)
+        entered = False
+        for number in numbers:
+            room = self.rooms[number]
+            gain = table.value[:, room.across] - ends[number] * table.heights
+            if room.along is not None:
+                gain[table.heights > room.along] = -1.0
+            for row in np.argsort(-gain, kind="stable")[:ENTER].tolist():
+                if gain[row] > ALMOST:
+                    band = within(table.band(row, room.across), list(share))
+                    entered |= self.add(number, band)
+        return entered
+
+    def restart(self, rooms: Sequence[Room], demand: Sequence[int]) -> None:
+        """Take these rooms and this demand, and allow all bands again; the rooms may only be shorter than before."""
+        self.rooms, self.demand = tuple(rooms), list(demand)
+        self.renew()
+
+    def take(self, number: int, band: Band, times: int) -> None:
+        """Fix a band in a room: its items are no longer wanted, its height no longer there."""
+        column_counts = counts_of([Run(band=band, count=times * self.rooms[number].copies)], len(self.demand))
+        self.demand = [max(0, want - have) for want, have in zip(self.demand, column_counts, strict=True)]
+        room = self.rooms[number]
+        if room.along is not None:
+            rest = room.along - times * band.h
+            smaller = replace(room, w=rest) if room.swapped else replace(room, h=rest)
+            self.rooms = (*self.rooms[:number], smaller, *self.rooms[number + 1 :])
+
+    def renew(self) -> None:
+        """After bands were fixed: tell the rest to the solver, and rule out bands that are too high or too much."""
+        top = self.solver.infinity()
+        for row, count in zip(self.rows, self.demand, strict=False):
+            row.SetBounds(count, top)
+        for row, room in zip(self.rows[len(self.demand) :], self.rooms, strict=True):
+            row.SetBounds(-top if room.along is None else -room.along, top)
+        for variable, column in zip(self.variables, self.columns, strict=True):
+            much = any(count > want for count, want in zip(column.counts, self.demand, strict=True))
+            out = much or not _fits(self.rooms[column.room], column.band)
+            variable.SetBounds(0.0, 0.0 if out else top)
+        self._enter_singles()
+
+
+def dive(master: Master, rounds: int, random: Random | None = None) -> tuple[Filled, ...]:
+    """Fix whole bands, else the one nearest to one, and solve for the rest, until all is laid out.
+
+    With `random`, which bands are fixed is drawn by how much they are used.
+    """
+    rooms = master.rooms
+    runs: list[list[Run]] = [[] for _ in rooms]
+    while any(master.demand):
+        if master.shop.budget.over:
+            prices, _ = master.prices()
+            rest = fill_rooms(master.shop, master.rooms, master.demand, [price + ALMOST for price in prices])
+            for number, filled in enumerate(rest):
+                runs[number] += filled.runs
+            break
+        for number, band, times in _fixed(master, random):
+            runs[number].append(Run(band=band, count=times))
+            master.take(number, band, times)
+        master.renew()
+        master.generate(rounds)
+    return tuple(Filled(room=room, runs=tuple(taken)) for room, taken in zip(rooms, runs, strict=True))
+
+
+def _fixed(master: Master, random: Random | None) -> list[tuple[int, Band, int]]:
+    """The bands used once or more, rounded down; if none is, the most used one, cut down to the demand."""
+    used = [
+        (value, column)
+        for value, column in zip(master.values(), master.columns, strict=True)
+        if value > ALMOST
+    ]
+    whole = [(column.room, column.band, int(value + ALMOST)) for value, column in used if value > 1 - ALMOST]
+    if random is not None:
+        whole = [one for one in whole if random.random() < 0.7]
+    if whole:
+        return whole
+    if random is None:
+        _, _, column = max((value, -number, column) for number, (value, column) in enumerate(used))
+    else:
+        (_, column), = random.choices(used, weights=[value**2 for value, _ in used])
+    return [(column.room, column.band, 1)]
+
+
+def _fits(room: Room, band: Band) -> bool:
+    return room.along is None or band.h <= room.along

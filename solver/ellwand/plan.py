@@ -1,0 +1,208 @@
+"""The front door: from a project to a plan that could be cut from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, MutableMapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from itertools import product
+from math import floor
+from time import perf_counter
+
+from ellwand.areas import area_of, shrinkage_of
+from ellwand.assign import Job, assign, lay_out
+from ellwand.cloths import purchase, usable_width
+from ellwand.errors import NoPlanError
+from ellwand.lengths import unit_length
+from ellwand.model import Construction, FabricPlan, Part, Plan, Proof
+from ellwand.packing.bound import lower_bound
+from ellwand.packing.problem import Bound, Effort, Problem, Progress, Result
+from ellwand.packing.solve import solve
+from ellwand.project.tables import Fabric, Project
+from ellwand.quilt.work import work_out
+
+__all__ = ["Memory", "Watch", "make_plan"]
+
+Memory = MutableMapping[tuple[Problem, Effort, int], Result]
+Watch = Callable[[str, Progress], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Choice:
+    """One way to make every part of a fabric, as a packing problem, with the least that it can need."""
+
+    constructions: tuple[tuple[str, Construction], ...]
+    job: Job
+    bound: Bound
+
+    @property
+    def joins(self) -> int:
+        return sum(construction.joins for _, construction in self.constructions)
+
+    def rank(self, length: int) -> tuple[int, int, int]:
+        """The order of aims: least bought, fewest joins, least needed; for an open length in marks of the ruler."""
+        ruler = self.job.project.ruler
+        return purchase(self.job.fabric, length * ruler, ruler).steps, self.joins, length
+
+
+def make_plan(
+    project: Project,
+    *,
+    effort: Effort = Effort.CAREFUL,
+    seed: int = 0,
+    as_new: bool = False,
+    watch: Watch | None = None,
+    memory: Memory | None = None,
+) -> Plan:
+    """Plan every fabric of `project`.
+
+    Parameters
+    ----------
+    effort
+        How much work is done; equal input, seed and effort give an equal plan.
+    seed
+        Of every random choice.
+    as_new
+        Leave the cloth on hand out, as a printed pattern must.
+    watch
+        Told a fabric's id and :class:`~ellwand.packing.problem.Progress` whenever a search moves.
+    memory
+        Results by problem, read and filled: a problem met again is not packed again.
+
+    Returns
+    -------
+    Plan
+        Judged; a fabric that may not be bought and is not enough is in it with ``enough`` False.
+
+    Raises
+    ------
+    NoPlanError
+        A piece does not go on its cloth at all.
+    """
+    started = perf_counter()
+    quilt = work_out(project)
+    search = _Search(effort, seed, watch, {} if memory is None else memory)
+    fabrics = tuple(
+        _plan_fabric(project, fabric, [part for part in quilt.parts if part.fabric == fabric.id], search, as_new)
+        for fabric in _used(project.fabrics, quilt.parts)
+    )
+    return Plan(
+        project=project,
+        sizes=quilt.sizes,
+        fabrics=fabrics,
+        warnings=quilt.warnings,
+        effort=effort.value,
+        seed=seed,
+        seconds=perf_counter() - started,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Search:
+    """How problems are solved during one plan."""
+
+    effort: Effort
+    seed: int
+    watch: Watch | None
+    memory: Memory
+
+    def solve(self, fabric: Fabric, problem: Problem) -> Result:
+        key = (problem, self.effort, self.seed)
+        if key not in self.memory:
+            watch = self.watch
+            report = None if watch is None else lambda progress: watch(fabric.id, progress)
+            self.memory[key] = solve(problem, effort=self.effort, seed=self.seed, watch=report)
+        return self.memory[key]
+
+
+def _used(fabrics: Mapping[str, Fabric], parts: Sequence[Part]) -> list[Fabric]:
+    """The fabrics that some part is cut from, in the file's order."""
+    names = {part.fabric for part in parts}
+    return [fabric for fabric in fabrics.values() if fabric.id in names]
+
+
+def _plan_fabric(project: Project, fabric: Fabric, parts: Sequence[Part], search: _Search, as_new: bool) -> FabricPlan:
+    """The best way to make `parts` from `fabric`.
+
+    The bound is the least over every way that was open, so it holds for all of them.
+    """
+    choices = sorted(_choices(project, fabric, parts, as_new), key=lambda choice: choice.rank(choice.bound.length))
+    solved: list[tuple[_Choice, Result]] = []
+    bounds: list[Bound] = []
+    for choice in choices:
+        if any(choice.rank(choice.bound.length) >= done.rank(result.packing.length) for done, result in solved):
+            bounds.append(choice.bound)  # even at its least it would be no better
+            continue
+        result = search.solve(fabric, choice.job.problem)
+        solved.append((choice, result))
+        bounds.append(result.bound)
+    best, result = min(solved, key=lambda pair: pair[0].rank(pair[1].packing.length))
+    return _answer(best, result, min(bounds, key=lambda bound: bound.length))
+
+
+def _choices(project: Project, fabric: Fabric, parts: Sequence[Part], as_new: bool) -> list[_Choice]:
+    """Every combination of the parts' constructions whose pieces go on the cloth.
+
+    Raises
+    ------
+    NoPlanError
+        None does.
+    """
+    found = []
+    refusal: NoPlanError | None = None
+    for constructions in product(*(part.options for part in parts)):
+        pieces = tuple(piece for construction in constructions for piece in construction.pieces)
+        try:
+            job = assign(project, fabric, pieces, as_new=as_new)
+        except NoPlanError as error:
+            refusal = refusal or error
+            continue
+        chosen = tuple(
+            (part.name, way) for part, way in zip(parts, constructions, strict=True) if len(part.options) > 1
+        )
+        found.append(_Choice(constructions=chosen, job=job, bound=lower_bound(job.problem)))
+    if refusal and not found:
+        raise refusal
+    return found
+
+
+def _answer(choice: _Choice, result: Result, bound: Bound) -> FabricPlan:
+    """Everything that is told of one fabric."""
+    job, fabric, ruler = choice.job, choice.job.fabric, choice.job.project.ruler
+    needed = result.packing.length * ruler
+    layouts = lay_out(job, result.packing)
+    bought = purchase(fabric, needed, ruler)
+    return FabricPlan(
+        fabric=fabric,
+        pieces=job.pieces,
+        constructions=tuple((name, way.name) for name, way in choice.constructions),
+        usable_width=usable_width(fabric, ruler),
+        needed=needed,
+        bound=bound.length * ruler,
+        steps=bought.steps,
+        bought=bought.length,
+        bound_bought=purchase(fabric, bound.length * ruler, ruler).length,
+        cost=_cost(job.project, fabric, bought.steps),
+        area=area_of(layouts),
+        shrinkage=shrinkage_of(fabric, layouts),
+        layouts=layouts,
+        proof=_proof(bound),
+        method=result.method,
+    )
+
+
+def _cost(project: Project, fabric: Fabric, steps: int) -> Decimal | None:
+    """Price of `steps` shop steps, to 0.01; prices are for a yard, or a metre in centimetre projects."""
+    if fabric.price is None:
+        return None
+    unit = unit_length("yd" if project.unit == "in" else "m")
+    hundredths = 100 * fabric.price * steps * fabric.sold_by / unit
+    return Decimal(floor(hundredths + Fraction(1, 2))).scaleb(-2)
+
+
+def _proof(bound: Bound) -> Proof:
+    weights = bound.weights
+    if weights is None:
+        return Proof(theorem=bound.theorem)
+    return Proof(theorem=bound.theorem, axis=weights.axis, weights=weights.value)

@@ -1,0 +1,112 @@
+"""The ``[fabric.NAME]`` tables and the cloth on hand in them.
+
+Measured cloth in a unit that is foreign to the project is put on its ruler: what can be used down, losses up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+
+from ellwand.lengths import Notation, round_down, round_up
+from ellwand.project.basics import Basics
+from ellwand.project.table import Pair, Table
+from ellwand.project.tables import Fabric, OnHand, Way
+
+__all__ = ["hangs", "read_fabrics", "usable_width"]
+
+_KEYS = (
+    "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
+    "on_hand", "buy",
+)  # fmt: skip
+_EXAMPLE = 'on_hand = [{ length = "2 yd" }]'
+_MOST_CLOTHS = 10_000  # of one fabric
+_UNSHRUNK: Pair = (Fraction(0), Fraction(0))
+
+
+def read_fabrics(table: Table | None, basics: Basics) -> Mapping[str, Fabric]:
+    """Read every ``[fabric.NAME]``, by name, in the file's order."""
+    if table is None:
+        return {}
+    return {name: _fabric(name, child, basics) for name, child in table.children().items()}
+
+
+def hangs(fabric: Fabric) -> bool:
+    """Whether pieces keep the way they hang in the quilt; cloth without grain lets every piece turn."""
+    return fabric.woven and fabric.way is not Way.ANY
+
+
+def usable_width(fabric: Fabric) -> Fraction:
+    """Width between the selvages once the cloth is as it is cut, exact."""
+    kept = 1 - fabric.shrinks[1] if fabric.wash else 1
+    return fabric.width * kept - 2 * fabric.selvage
+
+
+def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
+    table.only(*_KEYS)
+    selvage = _loss(table, "selvage", basics.usual("selvage"), basics)
+    ends = table.count("square_up_ends", 1, most=2)
+    square_up = _loss(table, "square_up", basics.usual("square_up"), basics)
+    wash = table.flag("wash", default=False)
+    fabric = Fabric(
+        id=name,
+        note=table.text("is", ""),
+        width=_measured(table, "width", basics),
+        selvage=selvage,
+        way=table.choice("way", Way.ANY),
+        woven=table.word("grain", "woven", ("woven", "none")) == "woven",
+        wash=wash,
+        shrinks=table.percents("shrinks", _UNSHRUNK, under=50),
+        square_up=square_up,
+        square_up_ends=ends,
+        sold_by=table.length("sold_by", basics.usual("sold_by")),
+        price=table.number("price") if table.has("price") else None,
+        on_hand=_on_hand(table, basics, squaring=square_up * ends, wash=wash),
+        buy=table.flag("buy", default=True),
+    )
+    _check_width(table, fabric, basics)
+    return fabric
+
+
+def _check_width(table: Table, fabric: Fabric, basics: Basics) -> None:
+    usable = usable_width(fabric)
+    if round_down(usable, basics.ruler) <= 0:
+        show = Notation(basics.unit).show
+        found = f"{show(fabric.width)} leaves nothing between selvages of {show(fabric.selvage)}"
+        raise table.error("width", found)
+
+
+def _on_hand(table: Table, basics: Basics, *, squaring: Fraction, wash: bool) -> tuple[OnHand, ...]:
+    if table.values.get("on_hand") == "ledger":
+        raise table.later("on_hand", f"List the cloths here: {_EXAMPLE}")
+    entries = table.tables("on_hand", _EXAMPLE)
+    cloths = tuple(_cloth(entry, basics, squaring, wash=wash) for entry in entries)
+    if sum(cloth.count for cloth in cloths) > _MOST_CLOTHS:
+        raise table.error("on_hand", "these are too many cloths", f"At most {_MOST_CLOTHS} of one fabric")
+    return cloths
+
+
+def _cloth(table: Table, basics: Basics, squaring: Fraction, *, wash: bool) -> OnHand:
+    """A length of the full width loses selvages, squaring and shrinkage; a rectangle is as measured, unless it says."""
+    table.only("length", "width", "count", "selvages", "washed", "square_up")
+    rectangle = table.has("width")
+    return OnHand(
+        length=_measured(table, "length", basics),
+        width=_measured(table, "width", basics) if rectangle else None,
+        count=table.count("count", 1, most=_MOST_CLOTHS),
+        selvages=table.count("selvages", 0 if rectangle else 2, least=0, most=2),
+        washed=table.flag("washed", default=rectangle) or not wash,
+        square_up=_loss(table, "square_up", Fraction(0) if rectangle else squaring, basics),
+    )
+
+
+def _measured(table: Table, key: str, basics: Basics) -> Fraction:
+    return _on_ruler(table.length(key), basics, round_down)
+
+
+def _loss(table: Table, key: str, default: Fraction, basics: Basics) -> Fraction:
+    return _on_ruler(table.length(key, default, zero=True), basics, round_up)
+
+
+def _on_ruler(length: Fraction, basics: Basics, to_mark: Callable[[Fraction, Fraction], Fraction]) -> Fraction:
+    return length if basics.ends(length) else to_mark(length, basics.ruler)

@@ -1,0 +1,103 @@
+"""From a project file to a :class:`~ellwand.project.tables.Project`, checked and with defaults filled in."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from ellwand.errors import InputError
+from ellwand.project.basics import Basics, read_basics
+from ellwand.project.blocks import read_blocks, read_pieces, read_setting, read_stabiliser
+from ellwand.project.checks import check
+from ellwand.project.fabrics import read_fabrics
+from ellwand.project.parts import read_backing, read_batting, read_binding, read_borders
+from ellwand.project.table import Table
+from ellwand.project.tables import Project
+from ellwand.project.toml import load, read_bytes
+from ellwand.project.wording import printable
+
+__all__ = ["parse_project", "read_project"]
+
+_TABLES = ("project", "quilt", "block", "stabiliser", "piece", "border", "binding", "backing", "batting", "fabric")
+_LATER = ("sashing", "sleeve", "size")
+
+
+def read_project(path: Path) -> Project:
+    """Read the project file at `path`.
+
+    Raises
+    ------
+    InputError
+        It cannot be read, or something in it is wrong; told with file, table and key.
+    """
+    return parse_project(read_bytes(path), printable(path.name))
+
+
+def parse_project(text: str | bytes, source: str) -> Project:
+    """Read a project from the text of its file.
+
+    Parameters
+    ----------
+    text
+        TOML; bytes must be UTF-8.
+    source
+        The file's name, for messages.
+
+    Raises
+    ------
+    InputError
+        Something in it is wrong; told with file, table and key.
+
+    Examples
+    --------
+    >>> bag = '''
+    ... [project]
+    ... name = "Bag"
+    ... [[piece]]
+    ... name = "pocket"
+    ... fabric = "oat"
+    ... cut = [8.5, 11]
+    ... [fabric.oat]
+    ... width = 43
+    ... '''
+    >>> parse_project(bag, "bag.toml").pieces[0].cut
+    (Fraction(17, 2), Fraction(11, 1))
+    """
+    top = Table(where=source, values=load(text, source), unit="in")
+    top.only(*_TABLES, later=_LATER)
+    basics = _basics(top)
+    project = _project(Table(where=source, values=top.values, unit=basics.unit), basics)
+    check(project)
+    return project
+
+
+def _basics(top: Table) -> Basics:
+    table = top.table("project")
+    if table is None:
+        raise InputError(where=top.where, found="there is no [project]", hint='Add it with a name: name = "My quilt"')
+    return read_basics(table)
+
+
+def _project(top: Table, basics: Basics) -> Project:
+    fabrics = read_fabrics(top.table("fabric"), basics)
+    setting = read_setting(top.table("quilt"))
+    blocks = read_blocks(top.tables("block"), basics, fabrics, setting)
+    return Project(
+        source=top.where,
+        name=basics.name,
+        unit=basics.unit,
+        ruler=basics.ruler,
+        seam=basics.seam,
+        style=basics.style,
+        stages=basics.stages,
+        keep=basics.keep,
+        copies=basics.copies,
+        setting=setting,
+        blocks=blocks,
+        stabiliser=read_stabiliser(top.table("stabiliser"), basics, fabrics),
+        pieces=read_pieces(top.tables("piece"), fabrics),
+        borders=read_borders(top.tables("border"), basics, fabrics, blocks),
+        binding=read_binding(top.table("binding"), basics, fabrics),
+        backing=read_backing(top.table("backing"), basics, fabrics),
+        batting=read_batting(top.table("batting"), basics, fabrics, blocks),
+        fabrics=fabrics,
+    )

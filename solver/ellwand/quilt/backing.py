@@ -1,0 +1,82 @@
+"""Backing: one piece where the cloth is wide enough, else panels sewn side by side or one below the other."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ellwand.lengths import round_down
+from ellwand.model import Part, Role, Sizes
+from ellwand.project.tables import Backing, Panels, Project, Way
+from ellwand.quilt.panels import Sheet, fits_whole, panel_widths, sheet_part
+from ellwand.quilt.pieces import grow
+
+__all__ = ["backing_parts", "backing_warnings"]
+
+_NEARLY = 2  # inches by which a backing misses one panel less for it to be worth telling
+
+
+def backing_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
+    """The backing, where there is one, with each direction of seams that it allows.
+
+    Raises
+    ------
+    NoPlanError
+        Its cloth is too narrow for panels.
+    """
+    if project.backing is None:
+        return ()
+    return (sheet_part(project, _sheet(project, project.backing, sizes)),)
+
+
+def _sheet(project: Project, backing: Backing, sizes: Sizes) -> Sheet:
+    notation = project.notation
+    size = grow(sizes.raw, backing.overhang)
+    return Sheet(
+        name="backing",
+        whole_id="backing/1",
+        fabric=backing.fabric,
+        role=Role.BACKING,
+        size=size,
+        loss=2 * backing.seam,
+        seam_word="seam",
+        directions=_directions(project, backing),
+        why=f"raw edge {notation.pair(*sizes.raw)} + 2 × {notation.bare(backing.overhang)} overhang "
+        f"= {notation.pair(*size)}",
+        after=f"sew the panels together with a seam of {notation.show(backing.seam)}, selvages cut off",
+    )
+
+
+def _directions(project: Project, backing: Backing) -> tuple[Panels, ...]:
+    """Directions of seams; cloth with a top and bottom hangs upright, so its seams run lengthwise."""
+    fabric = project.fabrics[backing.fabric]
+    if fabric.woven and fabric.way is not Way.ANY:
+        return (Panels.LENGTHWISE,)
+    if backing.panels is Panels.BEST:
+        return (Panels.LENGTHWISE, Panels.CROSSWISE)
+    return (backing.panels,)
+
+
+def backing_warnings(project: Project, sizes: Sizes) -> tuple[str, ...]:
+    """Backings that miss one panel less by little, and the largest overhang that saves it."""
+    backing = project.backing
+    if backing is None:
+        return ()
+    sheet = _sheet(project, backing, sizes)
+    if fits_whole(project, sheet):
+        return ()
+    return tuple(text for direction in sheet.directions for text in _nearly(project, sheet, sizes, direction))
+
+
+def _nearly(project: Project, sheet: Sheet, sizes: Sizes, direction: Panels) -> tuple[str, ...]:
+    widths = panel_widths(project, sheet, direction)
+    axis = 0 if direction is Panels.LENGTHWISE else 1
+    fewer = sum(widths[:-1], Fraction(0)) - (len(widths) - 2) * sheet.loss
+    missing = sheet.size[axis] - fewer
+    overhang = round_down((fewer - sizes.raw[axis]) / 2, project.ruler)
+    if missing >= _NEARLY or overhang < 0:
+        return ()
+    show = project.notation.show
+    return (
+        f"backing: with {direction.value} seams it misses one panel less by {show(missing)}; "
+        f"an overhang of at most {show(overhang)} saves that panel.",
+    )

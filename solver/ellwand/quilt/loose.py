@@ -1,0 +1,34 @@
+"""Pieces that the quilt does not explain: cut as they are given."""
+
+from __future__ import annotations
+
+from ellwand.model import Part, Piece, Role
+from ellwand.project.tables import LoosePiece, Project
+from ellwand.quilt.pieces import cut_size, lie, part_of, require_fit
+
+__all__ = ["loose_parts"]
+
+
+def loose_parts(project: Project) -> tuple[Part, ...]:
+    """A part for every piece of the project's list."""
+    return tuple(part_of(_piece(project, piece)) for piece in project.pieces)
+
+
+def _piece(project: Project, piece: LoosePiece) -> Piece:
+    cut = cut_size(piece.cut, project.ruler)
+    lies = lie(project.fabrics[piece.fabric], cut, piece.grain)
+    pair = project.notation.pair
+    why = f"cut as given, {pair(*piece.cut)}"
+    return require_fit(
+        project,
+        Piece(
+            id=piece.name,
+            fabric=piece.fabric,
+            role=Role.LOOSE,
+            across=lies.across,
+            along=lies.along,
+            count=piece.count * project.copies,
+            turnable=lies.turnable,
+            why=why if cut == piece.cut else f"{why}, on the ruler {pair(*cut)}",
+        ),
+    )

@@ -1,0 +1,109 @@
+"""What the pieces of every part have in common: sizes on the ruler, the lie on the grain, and whether they fit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ellwand.cloths import cloths_on_hand, usable_width
+from ellwand.errors import NoPlanError
+from ellwand.lengths import Notation, round_up
+from ellwand.model import Construction, Part, Piece
+from ellwand.project.tables import Fabric, Grain, Project, Way
+
+__all__ = ["Lie", "Pair", "cut_size", "grow", "lie", "part_in_one_way", "part_of", "require_fit", "sum_text", "usable"]
+
+Pair = tuple[Fraction, Fraction]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lie:
+    """How a piece lies on its cloth: its sides, and whether it may be turned."""
+
+    across: Fraction
+    along: Fraction
+    turnable: bool
+
+
+def lie(fabric: Fabric, size: Pair, grain: Grain | None) -> Lie:
+    """How a piece of `size` (across × down as it hangs) lies on `fabric`.
+
+    Cloth without grain lets every piece turn; one-way and striped cloth keeps each as it hangs.
+    """
+    across, down = size
+    free = fabric.way is Way.ANY
+    if not fabric.woven or (free and grain in (None, Grain.EITHER)):
+        return Lie(across=across, along=down, turnable=True)
+    if free and grain is Grain.CROSSWISE:
+        return Lie(across=down, along=across, turnable=False)
+    return Lie(across=across, along=down, turnable=False)
+
+
+def grow(size: Pair, each_side: Fraction) -> Pair:
+    """`size` with `each_side` more on all four sides."""
+    return size[0] + 2 * each_side, size[1] + 2 * each_side
+
+
+def cut_size(size: Pair, ruler: Fraction) -> Pair:
+    """`size` up to the ruler: the only place of rounding, after all adding and multiplying."""
+    return round_up(size[0], ruler), round_up(size[1], ruler)
+
+
+def usable(project: Project, fabric: str) -> Fraction:
+    """Usable width of the project's `fabric` as it is bought."""
+    return usable_width(project.fabrics[fabric], project.ruler)
+
+
+def part_of(piece: Piece) -> Part:
+    """The part that is one piece, cut as it stands."""
+    return part_in_one_way(piece.id, Construction(name="whole", joins=0, pieces=(piece,)))
+
+
+def part_in_one_way(name: str, construction: Construction) -> Part:
+    """The part that can be made in one way only."""
+    fabric = construction.pieces[0].fabric
+    return Part(name=name, fabric=fabric, options=(construction,), pieces=construction.pieces)
+
+
+def require_fit(project: Project, piece: Piece) -> Piece:
+    """`piece`, if cloth of its fabric can hold it.
+
+    Raises
+    ------
+    NoPlanError
+        It is wider than the cloth to buy can be used for, and no cloth on hand is large enough for it.
+    """
+    fabric = project.fabrics[piece.fabric]
+    width = usable(project, piece.fabric)
+    narrowest = min(piece.across, piece.along) if piece.turnable else piece.across
+    if narrowest <= width or _on_hand_holds(project, piece):
+        return piece
+    show = project.notation.show
+    raise NoPlanError(
+        where=f"{project.source}: {piece.id}",
+        found=f"is cut {show(narrowest)} wide, and {fabric.id} can be used for {show(width)}",
+        wanted=f"{show(narrowest - width)} are missing",
+        hint=f"Take a wider cloth for it, or check the width of {fabric.id}",
+    )
+
+
+def _on_hand_holds(project: Project, piece: Piece) -> bool:
+    lies = [(piece.across, piece.along)]
+    if piece.turnable:
+        lies.append((piece.along, piece.across))
+    cloths = cloths_on_hand(project.fabrics[piece.fabric], project.ruler)
+    return any(across <= cloth.across and along <= cloth.along for across, along in lies for cloth in cloths)
+
+
+def sum_text(notation: Notation, terms: str, exact: Fraction, cut: Fraction) -> str:
+    """A sum with its result, and what the ruler makes of that.
+
+    Examples
+    --------
+    >>> sum_text(Notation("in"), "8 stitched + 2 × 1/2 margin", Fraction(9), Fraction(9))
+    '8 stitched + 2 × 1/2 margin = 9 in'
+    >>> sum_text(Notation("in"), "8 stitched + 1/16 margin", Fraction(129, 16), Fraction(65, 8))
+    '8 stitched + 1/16 margin = 8 1/16 in, on the ruler 8 1/8 in'
+    """
+    text = f"{terms} = {notation.show(exact)}"
+    return text if exact == cut else f"{text}, on the ruler {notation.show(cut)}"

@@ -1,0 +1,167 @@
+"""Where each border lies: what it is sewn to, what lies outside it, and the size of its four strips.
+
+A seam belongs to the line where two parts meet, and both raw edges get it: a strip's cut width is its finished
+width, the seam of its inner line and the seam of its outer line.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import isqrt
+
+from ellwand.lengths import round_down, round_up
+from ellwand.model import Sizes
+from ellwand.project.tables import Border, Corners, Project
+from ellwand.quilt.pieces import Pair, grow, sum_text
+from ellwand.quilt.sizes import edge_seam
+
+__all__ = ["SIDES", "Ring", "rings"]
+
+SIDES = ("top", "bottom", "left", "right")
+_FINE = 10**12
+_ROOT_2 = Fraction(isqrt(2 * _FINE**2) + 1, _FINE)  # a hair more than √2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ring:
+    """A border where it lies in the quilt.
+
+    Parameters
+    ----------
+    inside
+        Finished size of what it is sewn to.
+    outer_seam
+        Seam of its outer line.
+    last
+        The border whose length its strips take: itself, or the outermost of those sewn together before mitring.
+    side
+        Finished size that the innermost of those is sewn to.
+    widths
+        Finished widths from `side` out to `last`, and with it.
+    last_seam
+        Seam of the outer line of `last`.
+    """
+
+    project: Project
+    border: Border
+    inside: Pair
+    outer_seam: Fraction
+    last: Border
+    side: Pair
+    widths: tuple[Fraction, ...]
+    last_seam: Fraction
+
+    @property
+    def is_mitred(self) -> bool:
+        """Whether its corners are mitred."""
+        return self.border.corners is Corners.MITRED
+
+    @property
+    def exact_width(self) -> Fraction:
+        """Cut width of its strips before rounding."""
+        return self.border.width + self.border.seam + self.outer_seam
+
+    @property
+    def width(self) -> Fraction:
+        """Cut width of its strips."""
+        return round_up(self.exact_width, self.project.ruler)
+
+    @property
+    def least_extra(self) -> Fraction:
+        """Extra without which a mitred strip is short: 2·(outer seam + √2·mitre seam). Common practice, no source."""
+        return 2 * (self.last_seam + _ROOT_2 * self.project.seam)
+
+    def exact_run(self, side: str) -> Fraction:
+        """Cut length of the strip of `side` before rounding."""
+        axis = _axis(side)
+        if self.is_mitred:
+            return self.side[axis] + 2 * sum(self.widths) + self.last.extra
+        if axis == 1:
+            return self.inside[1] + 2 * self.border.seam + self.border.extra
+        return self.inside[0] + 2 * self.border.width + 2 * self.outer_seam + self.border.extra
+
+    def run(self, side: str) -> Fraction:
+        """Cut length of the strip of `side`."""
+        return round_up(self.exact_run(side), self.project.ruler)
+
+    def reach_of_mitre(self, side: str) -> Fraction:
+        """How far from a strip's end its mitre begins; 0 without a mitre."""
+        return (self.exact_run(side) - self.inside[_axis(side)]) / 2 if self.is_mitred else Fraction(0)
+
+    def finished(self, side: str) -> Pair:
+        """Finished size of the strip of `side`, across × down; a mitred one at its longer edge."""
+        long = self.inside[_axis(side)]
+        if self.is_mitred or _axis(side) == 0:
+            long += 2 * self.border.width
+        return (long, self.border.width) if _axis(side) == 0 else (self.border.width, long)
+
+    def why(self, side: str) -> str:
+        """The sums behind the cut width and length of the strip of `side`."""
+        bare = self.project.notation.bare
+        seams = f"{bare(self.border.width)} + {bare(self.border.seam)} + {bare(self.outer_seam)} seams"
+        width = sum_text(self.project.notation, seams, self.exact_width, self.width)
+        terms = self._mitred_terms(side) if self.is_mitred else self._butted_terms(side)
+        length = sum_text(self.project.notation, terms, self.exact_run(side), self.run(side))
+        return f"width {width}; length {length}{self._spare()}"
+
+    def _mitred_terms(self, side: str) -> str:
+        bare = self.project.notation.bare
+        widths = " + ".join(bare(width) for width in self.widths)
+        borders = f"{widths} border" if len(self.widths) == 1 else f"({widths}) borders"
+        return f"{bare(self.side[_axis(side)])} side + 2 × {borders} + {bare(self.last.extra)} extra"
+
+    def _butted_terms(self, side: str) -> str:
+        bare = self.project.notation.bare
+        seam = self.border.seam
+        terms = f"{bare(self.inside[_axis(side)])} side"
+        if _axis(side) == 0:
+            seam = self.outer_seam
+            terms += f" + 2 × {bare(self.border.width)} border"
+        extra = f" + {bare(self.border.extra)} extra" if self.border.extra else ""
+        return f"{terms} + 2 × {bare(seam)} seam{extra}"
+
+    def _spare(self) -> str:
+        """What is left over at each end, or nothing."""
+        spare = (self.last.extra - self.least_extra) / 2 if self.is_mitred else self.border.extra / 2
+        spare = round_down(spare, self.project.ruler)
+        return f", {self.project.notation.show(spare)} spare at each end" if spare > 0 else ""
+
+
+def _axis(side: str) -> int:
+    """Direction in which the strip of `side` runs: 0 across, 1 down."""
+    return 0 if side in ("top", "bottom") else 1
+
+
+def rings(project: Project, sizes: Sizes) -> tuple[Ring, ...]:
+    """The project's borders where they lie, from the inside out."""
+    borders = project.borders
+    seams = (*(border.seam for border in borders[1:]), edge_seam(project))
+    inside = [sizes.centre]
+    for border in borders:
+        inside.append(grow(inside[-1], border.width))
+    found = []
+    for number, border in enumerate(borders):
+        first, last = _sewn_together(borders, number)
+        ring = Ring(
+            project=project,
+            border=border,
+            inside=inside[number],
+            outer_seam=seams[number],
+            last=borders[last],
+            side=inside[first],
+            widths=tuple(border.width for border in borders[first : last + 1]),
+            last_seam=seams[last],
+        )
+        found.append(ring)
+    return tuple(found)
+
+
+def _sewn_together(borders: tuple[Border, ...], number: int) -> tuple[int, int]:
+    """First and last of the borders that are sewn to border `number` before mitring."""
+    first = last = number
+    while borders[first].sewn_together:
+        first -= 1
+    while last + 1 < len(borders) and borders[last + 1].sewn_together:
+        last += 1
+    return first, last

@@ -1,0 +1,160 @@
+"""Strips sewn end to end from crosswise cuts: how many, how long each, and the pieces they become.
+
+::
+
+    |<---- usable ---->|<---- usable ---->|<- rest ->|
+                    |<>|               |<>|              each join loses `loss`
+    |<------------------ run ----------------->|
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
+
+from ellwand.lengths import Notation, round_up
+from ellwand.model import Pair, Piece, Role
+from ellwand.project.tables import Join
+
+__all__ = [
+    "JOIN_WORDS",
+    "Strip",
+    "across_cloth",
+    "along_cloth",
+    "join_loss",
+    "joined",
+    "merge_equal",
+    "spliced_text",
+    "split_run",
+]
+
+JOIN_WORDS = {Join.DIAGONAL: "join end to end on the diagonal", Join.STRAIGHT: "join end to end, straight across"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A long strip before it is settled how it is cut.
+
+    Parameters
+    ----------
+    width, run
+        Cut size, on the ruler.
+    join
+        How it would be joined.
+    shortest
+        No joined bit is shorter.
+    loss
+        Length that one join takes.
+    """
+
+    id: str
+    fabric: str
+    role: Role
+    width: Fraction
+    run: Fraction
+    count: int
+    finished: Pair | None = None
+    why: str
+    after: str
+    join: Join
+    loss: Fraction
+    shortest: Fraction
+
+
+def join_loss(join: Join, width: Fraction, seam: Fraction) -> Fraction:
+    """Length that one join takes of strips of cut `width`: their width at 45°, two seams when straight."""
+    return width if join is Join.DIAGONAL else 2 * seam
+
+
+def split_run(
+    run: Fraction, *, usable: Fraction, loss: Fraction, shortest: Fraction = Fraction(0), ruler: Fraction
+) -> tuple[Fraction, ...]:
+    """Lengths of the fewest strips that make up `run`: full ones of `usable`, then the rest.
+
+    n strips reach n·usable − (n − 1)·loss. The rest is rounded up to the `ruler` and, where there is a join, is no
+    shorter than `shortest` (a longer strip is welcome). Empty where a join loses all that a further strip brings.
+
+    Examples
+    --------
+    >>> lengths = split_run(Fraction(104), usable=Fraction(42), loss=Fraction(5), ruler=Fraction(1, 8))
+    >>> [str(length) for length in lengths]
+    ['42', '42', '30']
+    """
+    if run <= usable:
+        return (round_up(run, ruler),)
+    if usable <= loss:
+        return ()
+    full = ceil((run - loss) / (usable - loss)) - 1
+    rest = run - full * (usable - loss)
+    return *(usable for _ in range(full)), min(usable, round_up(max(rest, shortest), ruler))
+
+
+def along_cloth(strip: Strip, *, turnable: bool) -> Piece:
+    """`strip` whole, its run along the selvage."""
+    return _piece(strip, strip.width, strip.run, turnable=turnable)
+
+
+def across_cloth(strip: Strip, *, turnable: bool) -> Piece:
+    """`strip` whole, its run from selvage to selvage."""
+    return _piece(strip, strip.run, strip.width, turnable=turnable)
+
+
+def _piece(strip: Strip, across: Fraction, along: Fraction, *, turnable: bool) -> Piece:
+    return Piece(
+        id=strip.id,
+        fabric=strip.fabric,
+        role=strip.role,
+        across=across,
+        along=along,
+        count=strip.count,
+        turnable=turnable,
+        finished=strip.finished,
+        why=strip.why,
+        after=strip.after,
+    )
+
+
+def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> tuple[Piece, ...]:
+    """The pieces that `strip` is joined from, one for each of `lengths`, cut from selvage to selvage."""
+    why = f"{strip.why}; {spliced_text(lengths, strip.loss, 'joins', notation)}"
+    return tuple(
+        Piece(
+            id=f"{strip.id}/{number}",
+            fabric=strip.fabric,
+            role=strip.role,
+            across=length,
+            along=strip.width,
+            count=strip.count,
+            turnable=False,
+            why=why,
+            after=f"{JOIN_WORDS[strip.join]}; {strip.after}",
+        )
+        for number, length in enumerate(lengths, 1)
+    )
+
+
+def spliced_text(lengths: tuple[Fraction, ...], loss: Fraction, losers: str, notation: Notation) -> str:
+    """How joined `lengths` reach what they reach: ``2 × 42 + 30 less 2 × 5 for joins = 104 in``."""
+    joins = len(lengths) - 1
+    reach = sum(lengths) - joins * loss
+    bits = " + ".join(_bits(lengths, notation))
+    less = f" less {joins} × {notation.bare(loss)} for {losers}" if loss else ""
+    return f"{bits}{less} = {notation.show(reach)}"
+
+
+def _bits(lengths: tuple[Fraction, ...], notation: Notation) -> list[str]:
+    """Full strips as one product, then the rest."""
+    full = lengths.count(lengths[0])
+    first = notation.bare(lengths[0])
+    rest = [notation.bare(length) for length in lengths[full:]]
+    return [first if full == 1 else f"{full} × {first}", *rest]
+
+
+def merge_equal(piece: Piece, lengths: tuple[Fraction, ...]) -> tuple[Piece, ...]:
+    """`piece` once for each different one of `lengths` (its `across`), numbered and counted."""
+    different = dict.fromkeys(lengths)
+    return tuple(
+        replace(piece, id=f"{piece.id}/{number}", across=length, count=piece.count * lengths.count(length))
+        for number, length in enumerate(different, 1)
+    )

@@ -1,0 +1,59 @@
+"""The front door of the quilt arithmetic: a project in, all its pieces out."""
+
+from __future__ import annotations
+
+from ellwand.model import Part, Quilt, Sizes
+from ellwand.project.tables import Project
+from ellwand.quilt.backing import backing_parts, backing_warnings
+from ellwand.quilt.batting import batting_parts, batting_warnings
+from ellwand.quilt.binding import binding_parts, binding_warnings
+from ellwand.quilt.blocks import block_parts
+from ellwand.quilt.borders import border_parts, border_warnings
+from ellwand.quilt.loose import loose_parts
+from ellwand.quilt.sizes import measure, seam_warnings
+from ellwand.quilt.stabiliser import stabiliser_parts, stabiliser_warnings
+
+__all__ = ["work_out"]
+
+
+def work_out(project: Project) -> Quilt:
+    """Everything that must be cut for `project`, with every way it may be cut, and the sums behind it.
+
+    Raises
+    ------
+    NoPlanError
+        A piece is too large for its cloth in every way it may be cut.
+    """
+    sizes = measure(project)
+    return Quilt(
+        sizes=sizes,
+        parts=(
+            *block_parts(project),
+            *(_round_the_blocks(project, sizes) if sizes else ()),
+            *stabiliser_parts(project),
+            *loose_parts(project),
+        ),
+        warnings=(
+            *(_warnings_round_the_blocks(project, sizes) if sizes else ()),
+            *stabiliser_warnings(project),
+        ),
+    )
+
+
+def _round_the_blocks(project: Project, sizes: Sizes) -> tuple[Part, ...]:
+    return (
+        *border_parts(project, sizes),
+        *binding_parts(project, sizes),
+        *backing_parts(project, sizes),
+        *batting_parts(project, sizes),
+    )
+
+
+def _warnings_round_the_blocks(project: Project, sizes: Sizes) -> tuple[str, ...]:
+    return (
+        *seam_warnings(project),
+        *border_warnings(project, sizes),
+        *binding_warnings(project),
+        *backing_warnings(project, sizes),
+        *batting_warnings(project),
+    )

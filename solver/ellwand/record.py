@@ -1,0 +1,198 @@
+"""A plan as one JSON document; its shape is told in docs/plan-format.md.
+
+Lengths are decimal numbers of the project's unit, exact; areas of the unit squared.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+from typing import Any
+
+from ellwand import __version__
+from ellwand.lengths import Notation, decimal_of, is_decimal
+from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Piece, Placed, Plan, Quilt, Sizes
+from ellwand.project.tables import Fabric, Project
+
+__all__ = ["FORMAT", "dumps", "pieces_document", "plan_document"]
+
+FORMAT = 1
+_FINEST = 10**9  # what does not end as a decimal is rounded up at this place
+Document = dict[str, Any]  # JSON: its values are of many kinds
+
+
+def dumps(document: Document) -> str:
+    """`document` as JSON text, decimals written exactly."""
+    import simplejson  # the standard library cannot write exact decimals
+
+    return simplejson.dumps(document, use_decimal=True, indent=1, ensure_ascii=False) + "\n"
+
+
+def plan_document(plan: Plan) -> Document:
+    """The whole of `plan`."""
+    project, notation = plan.project, plan.project.notation
+    return {
+        "format": FORMAT,
+        "ellwand": __version__,
+        "project": project.name,
+        "unit": project.unit,
+        "ruler": notation.number(project.ruler),
+        "stages": "any" if project.stages is None else project.stages,
+        "keep": notation.number(project.keep),
+        "copies": project.copies,
+        "sizes": _sizes(notation, plan.sizes),
+        "warnings": list(plan.warnings),
+        "pieces": [_piece(notation, piece) for fabric in plan.fabrics for piece in fabric.pieces],
+        "fabrics": [_fabric(project, fabric) for fabric in plan.fabrics],
+        "solve": {
+            "seconds": Decimal(str(round(plan.seconds, 3))),
+            "effort": plan.effort,
+            "method": "; ".join(f"{fabric.fabric.id}: {fabric.method}" for fabric in plan.fabrics),
+            "seed": plan.seed,
+        },
+    }
+
+
+def pieces_document(project: Project, quilt: Quilt) -> Document:
+    """Every piece of `quilt` with its finished size and how it came about, before any cloth is thought of."""
+    notation = project.notation
+    return {"pieces": [_explained(notation, piece) for part in quilt.parts for piece in part.pieces]}
+
+
+def _piece(notation: Notation, piece: Piece) -> Document:
+    return {
+        "id": piece.id,
+        "fabric": piece.fabric,
+        "across": notation.number(piece.across),
+        "along": notation.number(piece.along),
+        "count": piece.count,
+        "turnable": piece.turnable,
+    }
+
+
+def _explained(notation: Notation, piece: Piece) -> Document:
+    finished = None if piece.finished is None else [_loose(notation, length) for length in piece.finished]
+    document = {**_piece(notation, piece), "finished": finished, "why": piece.why}
+    if piece.open_form:
+        document["form"] = "open"
+    return document
+
+
+def _sizes(notation: Notation, sizes: Sizes | None) -> Document | None:
+    if sizes is None:
+        return None
+    named = {"centre": sizes.centre, "finished": sizes.finished, "raw": sizes.raw, "bound": sizes.bound}
+    return {name: [_loose(notation, length) for length in pair] for name, pair in named.items()}
+
+
+def _fabric(project: Project, answer: FabricPlan) -> Document:
+    fabric, notation = answer.fabric, project.notation
+    return {
+        "id": fabric.id,
+        "width": notation.number(fabric.width),
+        "usable_width": notation.number(answer.usable_width),
+        "layout": project.style.value,
+        "constructions": dict(answer.constructions),
+        "needed": notation.number(answer.needed),
+        "bound": notation.number(answer.bound),
+        "proven": answer.proven,
+        "proof": _proof(answer),
+        "steps": answer.steps,
+        "sold_by": _loose(notation, fabric.sold_by),
+        "squaring": notation.number(fabric.square_up * fabric.square_up_ends),
+        "shrinks": _shrinks(fabric),
+        "bought": notation.number(answer.bought),
+        "bound_bought": notation.number(answer.bound_bought),
+        "bought_proven": answer.bought_proven,
+        "price": None if fabric.price is None else _decimal(fabric.price),
+        "cost": answer.cost,
+        "buy": fabric.buy,
+        "taken": notation.area(answer.area.taken),
+        "area": _area(notation, answer.area),
+        "shrinkage": round(_decimal(notation.in_units_squared(answer.shrinkage)), 2),
+        "waste_percent": answer.area.waste_percent,
+        "cloths": [_cloth(project, layout) for layout in answer.layouts],
+    }
+
+
+def _proof(answer: FabricPlan) -> Document:
+    proof = answer.proof
+    if not proof.axis:
+        return {"theorem": proof.theorem}
+    return {"theorem": proof.theorem, "axis": proof.axis, "weights": [list(pair) for pair in proof.weights]}
+
+
+def _shrinks(fabric: Fabric) -> list[Decimal]:
+    return [_decimal(share if fabric.wash else Fraction(0)) for share in fabric.shrinks]
+
+
+def _area(notation: Notation, area: Area) -> Document:
+    return {
+        "pieces": notation.area(area.pieces),
+        "offcuts": notation.area(area.offcuts),
+        "scrap": notation.area(area.scrap),
+        "selvage": notation.area(area.selvage),
+        "squaring": notation.area(area.squaring),
+        "rounding": notation.area(area.rounding),
+    }
+
+
+def _cloth(project: Project, layout: Layout) -> Document:
+    cloth, notation = layout.cloth, project.notation
+    return {
+        "id": cloth.id,
+        "source": cloth.source.value,
+        "across": notation.number(cloth.across),
+        "along": notation.number(cloth.along),
+        "used": notation.number(layout.used),
+        "whole": cloth.whole,
+        "width": notation.number(cloth.width),
+        "length": notation.number(cloth.length),
+        "squaring": notation.number(cloth.squaring),
+        "outline": None,
+        "flaws": [],
+        "placed": [_placed(notation, placed) for placed in layout.placed],
+        "cuts": [_cut(notation, cut) for cut in layout.cuts],
+        "offcuts": [_offcut(notation, offcut) for offcut in layout.offcuts],
+    }
+
+
+def _placed(notation: Notation, placed: Placed) -> Document:
+    return {
+        "piece": placed.piece,
+        "x": notation.number(placed.x),
+        "y": notation.number(placed.y),
+        "across": notation.number(placed.across),
+        "along": notation.number(placed.along),
+        "turned": placed.turned,
+    }
+
+
+def _cut(notation: Notation, cut: Cut) -> Document:
+    return {
+        "step": cut.step,
+        "axis": cut.direction.value,
+        "at": notation.number(cut.at),
+        "from": [notation.number(cut.start), notation.number(cut.end)],
+        "depth": cut.depth,
+    }
+
+
+def _offcut(notation: Notation, offcut: Offcut) -> Document:
+    return {
+        "x": notation.number(offcut.x),
+        "y": notation.number(offcut.y),
+        "across": notation.number(offcut.across),
+        "along": notation.number(offcut.along),
+    }
+
+
+def _loose(notation: Notation, length: Fraction) -> Decimal:
+    """`length` in the unit, rounded up at a far place where the decimal does not end."""
+    return _decimal(notation.in_units(length))
+
+
+def _decimal(value: Fraction) -> Decimal:
+    exact = value if is_decimal(value) else Fraction(ceil(value * _FINEST), _FINEST)
+    return decimal_of(exact)

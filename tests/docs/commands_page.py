@@ -1,0 +1,35 @@
+"""Writes docs/commands.md from the commands' own help: run this file after changing a command."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from ellwand_cli.app import app
+
+PAGE = Path(__file__).parents[2] / "docs" / "commands.md"
+_HEAD = """# Commands
+
+Written from the commands' own help; do not edit by hand.
+
+Answers go to standard output, progress and warnings to standard error.
+Exit code 0: done. 1: the job cannot be done with this cloth, or a plan was judged unsound. 2: the input is wrong.
+130: stopped with Ctrl-C.
+"""
+
+
+def page() -> str:
+    """The whole page."""
+    blocks = [_HEAD, _block("ellwand", app)]
+    blocks += [_block(f"ellwand {name}", command) for name, command in sorted(app.commands.items())]
+    return "\n".join(blocks)
+
+
+def _block(title: str, command: click.Command) -> str:
+    context = click.Context(command, info_name=title, terminal_width=88, max_content_width=88)
+    return f"## {title}\n\n```text\n{command.get_help(context)}\n```\n"
+
+
+if __name__ == "__main__":
+    PAGE.write_text(page(), encoding="utf-8")

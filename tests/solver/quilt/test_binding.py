@@ -1,0 +1,105 @@
+"""Binding: its run, its strips, what it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from ellwand.errors import NoPlanError
+from ellwand.model import Piece, Quilt
+
+_Sizes = Callable[..., dict[str, tuple[str, str, int]]]
+
+
+def _binding(keys: str) -> str:
+    return f'[binding]\nfabric = "oat"\n{keys}\n'
+
+
+def _first(quilt: Quilt) -> Piece:
+    return quilt.parts[0].pieces[0]
+
+
+@pytest.mark.parametrize(
+    ("finished", "keys", "usable", "number"),
+    [
+        # Source: class notes, 2013 (B1): 50 × 60 from 40 in less 2 a strip for joins: 220/38 = 5.79 → 6
+        ("[49.5, 59.5]", "strip = 2\nextra = 0", "40", 6),
+        # Source: shop hand-out (B2): 46 × 46 from 40 in → 5 strips of 2 1/2
+        ("[45.5, 45.5]", "strip = 2.5\nextra = 0", "40", 5),
+        # Source: designer's article, 2019 (B3): 54 × 60 and 10 in more from 42 in → 6
+        ("[53.5, 59.5]", "strip = 2.5\nextra = 10", "42", 6),
+        # derived (B7): a run of 230 from 40 in with strips of 2 1/2: 6 make 227 1/2, so 7
+        ("[53.5, 60.5]", "strip = 2.5\nextra = 0", "40", 7),
+    ],
+)
+def test_number_of_strips(of_centre: Callable[..., Quilt], finished: str, keys: str, usable: str, number: int) -> None:
+    """The bound edge is the raw edge: a finished size and two seams of 1/4."""
+    (part,) = of_centre(finished, _binding(keys), usable=usable).parts
+    assert sum(piece.count for piece in part.pieces) == number
+    assert part.options[0].joins == number - 1
+
+
+def test_strips_take_so_much_length(of_centre: Callable[..., Quilt]) -> None:
+    """Five strips of 2 1/2 in are 12 1/2 in of cloth."""
+    # Source: shop hand-out (B2)
+    (part,) = of_centre("[45.5, 45.5]", _binding("strip = 2.5\nextra = 0"), usable="40").parts
+    assert sum(piece.count * piece.along for piece in part.pieces) * 2 == 25
+
+
+def test_full_strips_are_one_piece(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """Run 2 × (50 + 60) + 14 = 234 in 6 strips of 42: 234 + 5·3 − 5·42 = 39 for the last."""
+    # Source: common practice, no source (B8): 2(L + W), 12–16 in more; strips of 3 in
+    quilt = of_centre("[49.5, 59.5]", _binding("strip = 3\nextra = 14"), basics="copies = 2")
+    assert cut_sizes(quilt) == {"binding/1": ("42", "3", 10), "binding/2": ("39", "3", 2)}
+    piece = _first(quilt)
+    assert (piece.turnable, piece.finished, piece.after) == (False, None, "join end to end on the diagonal")
+    assert piece.why == (
+        "2 × (50 + 60) bound edge + 14 extra = 234 in; 5 × 42 + 39 less 5 × 3 for joins = 234 in; "
+        "folded double it shows 5/8 in"
+    )
+    assert quilt.parts[0].options[0].joins == 10
+
+
+def test_a_short_rest_is_raised(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """A run of 42 + 1 in takes a second strip of the shortest bit, not of 3 1/2 in."""
+    quilt = of_centre("[10, 10]", _binding('strip = 2.5\nextra = 1\nshortest = "12 in"'))
+    assert cut_sizes(quilt) == {"binding/1": ("42", "5/2", 1), "binding/2": ("12", "5/2", 1)}
+
+
+def test_one_strip_goes_round(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """A cushion of 5 × 5 in needs one strip, which is not raised and not joined."""
+    quilt = of_centre("[4.5, 4.5]", _binding("strip = 2.5\nextra = 14"))
+    assert cut_sizes(quilt) == {"binding/1": ("34", "5/2", 1)}
+    assert quilt.parts[0].options[0].name == "crosswise"
+    assert _first(quilt).after == ""
+
+
+@pytest.mark.parametrize(("strip", "shows"), [("2", "3/8"), ("2.5", "1/2")])
+def test_what_a_double_binding_shows(of_centre: Callable[..., Quilt], strip: str, shows: str) -> None:
+    """A double binding sewn with 1/4 in shows a quarter of the strip less two seams."""
+    # Source: FMQ guild, binding notes (B4): strip = 4 × fin + 1/2
+    quilt = of_centre("[20, 20]", _binding(f"strip = {strip}"))
+    assert _first(quilt).why.endswith(f"folded double it shows {shows} in")
+
+
+def test_a_strip_that_does_not_reach_the_back(of_centre: Callable[..., Quilt]) -> None:
+    """Under six seams and 1/4 in the fold does not reach over the edge."""
+    seam = 'seam = "3/8 in"\n'  # first the seam of the blocks, so that nothing else is told
+    quilt = of_centre("[20, 20]", _binding(seam + "strip = 2.375"), basics=seam)
+    assert quilt.warnings == (
+        "binding: a strip of 2 3/8 in sewn with a seam of 3/8 in will not reach the back; take at least 2 1/2 in.",
+    )
+    assert of_centre("[20, 20]", _binding(seam + "strip = 2.5"), basics=seam).warnings == ()
+
+
+def test_binding_ignores_the_way_of_the_print(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """Binding of one-way cloth is cut like any other."""
+    one_way = of_centre("[20, 20]", _binding("strip = 2.5"), keys='way = "one-way"')
+    assert cut_sizes(one_way) == cut_sizes(of_centre("[20, 20]", _binding("strip = 2.5")))
+
+
+def test_joins_that_take_the_whole_width(of_centre: Callable[..., Quilt]) -> None:
+    """Diagonal joins of strips as wide as the cloth reach nowhere."""
+    with pytest.raises(NoPlanError, match=r"binding: a join takes 42 in.*54 in of binding are missing"):
+        of_centre("[20, 20]", _binding("strip = 42"))

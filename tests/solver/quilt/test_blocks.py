@@ -1,0 +1,194 @@
+"""Pieces of blocks, stabiliser and loose pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from ellwand.errors import NoPlanError
+from ellwand.lengths import Notation
+from ellwand.model import Piece, Quilt, Role
+
+_BLOCK = """
+[quilt]
+across = 3
+down = 4
+[[block]]
+name = "lantern"
+finished = [8, 10]
+seam = "1/2 in"
+trim = "1/2 in"
+frame = ["260 mm", "260 mm"]
+hoopings = 2
+  [[block.piece]]
+  name = "background"
+  fabric = "oat"
+"""
+
+
+def _only(quilt: Quilt) -> Piece:
+    (part,) = quilt.parts
+    (piece,) = part.pieces
+    return piece
+
+
+def _cut(piece: Piece) -> str:
+    return Notation("in").pair(piece.across, piece.along)
+
+
+def _finished(piece: Piece) -> str:
+    return Notation("in").pair(*piece.finished) if piece.finished else ""
+
+
+def test_background_reaches_beyond_the_stitched_edge(of_pieces: Callable[..., Quilt]) -> None:
+    """A covering piece is the stitched size and its margins, and is trimmed to finished + 2 seams."""
+    piece = _only(of_pieces(_BLOCK + 'covers = [1, 1]\nmargin = "1 in"\n'))
+    # Source: common practice, no source (H3: 1–3 in beyond the placement line; H5: trimmed 1/2 in outside stitching)
+    assert (piece.id, _cut(piece), piece.count) == ("lantern/background", "10 × 12 in", 12)
+    assert piece.turnable
+    assert piece.role is Role.BLOCK
+    assert _finished(piece) == "8 × 10 in"
+    assert piece.after == "trim to 9 × 11 in after stitching"
+    assert piece.why == (
+        "across 8 stitched + 2 × 1 margin = 10 in; down 10 stitched + 2 × 1 margin = 12 in, "
+        "of which 1/2 in on each side is left after trimming"
+    )
+
+
+def test_equal_sides_are_told_once(of_pieces: Callable[..., Quilt]) -> None:
+    """A square piece has one sum."""
+    piece = _only(of_pieces(_BLOCK.replace("[8, 10]", "[8, 8]") + 'margin = "1 in"\n'))
+    assert piece.why == "8 stitched + 2 × 1 margin = 10 in, of which 1/2 in on each side is left after trimming"
+
+
+def test_stitched_size_follows_seam_and_trim(of_pieces: Callable[..., Quilt]) -> None:
+    """With a trim under the seam, the stitched edge lies outside the seam line: 8 + 2·1/2 − 2·1/4 = 8 1/2."""
+    piece = _only(of_pieces(_BLOCK.replace('trim = "1/2 in"', 'trim = "1/4 in"') + 'margin = "1 in"\n'))
+    assert _cut(piece) == "10 1/2 × 12 1/2 in"
+    assert piece.after == "trim to 9 × 11 in after stitching"
+
+
+def test_shares_sizes_and_uneven_margins(of_pieces: Callable[..., Quilt]) -> None:
+    """A share of the stitched size, a stitched size and a cut size, each with what is beyond it."""
+    margin = 'margin = { top = "1/2 in", right = "1/4 in", bottom = "1 in", left = "1/4 in" }\n'
+    share = _only(of_pieces(_BLOCK + "covers = [0.5, 1]\n" + margin))
+    assert (_cut(share), _finished(share), share.after) == ("4 1/2 × 11 1/2 in", "4 × 10 in", "")
+    assert share.why == (
+        "across 1/2 × 8 stitched + 2 × 1/4 margin = 4 1/2 in; down 10 stitched + 1/2 + 1 margin = 11 1/2 in"
+    )
+    size = _only(of_pieces(_BLOCK + "size = [4, 5]\n" + margin))
+    assert (_cut(size), _finished(size)) == ("4 1/2 × 6 1/2 in", "4 × 5 in")
+    cut = _only(of_pieces(_BLOCK + "cut = [10, 11]\ncount = 2\n"))
+    assert (_cut(cut), cut.count, _finished(cut), cut.after) == ("10 × 11 in", 24, "", "")
+    assert cut.why == "across 10 cut as given = 10 in; down 11 cut as given = 11 in"
+
+
+def test_batting_short_of_the_seam_is_not_trimmed(of_pieces: Callable[..., Quilt]) -> None:
+    """A piece that does not reach the trimming line says nothing of trimming."""
+    short = '  [[block.piece]]\n  name = "batting"\n  fabric = "batting"\n  margin = 0\n'
+    quilt = of_pieces(_BLOCK + 'margin = "1 in"\n' + short + '[fabric.batting]\nwidth = 90\ngrain = "none"\n')
+    piece = quilt.parts[1].pieces[0]
+    assert (piece.id, _cut(piece), piece.after) == ("lantern/batting", "8 × 10 in", "")
+    assert piece.why == "across 8 stitched = 8 in; down 10 stitched = 10 in"
+
+
+@pytest.mark.parametrize(
+    ("grain", "turned", "keys", "lies", "turnable"),
+    [
+        ("either", False, "", "10 × 12 in", True),
+        ("lengthwise", False, "", "10 × 12 in", False),
+        ("crosswise", False, "", "12 × 10 in", False),
+        ("lengthwise", True, "", "12 × 10 in", False),
+        ("crosswise", True, "", "10 × 12 in", False),
+        (None, False, "", "10 × 12 in", True),
+        (None, False, 'way = "one-way"', "10 × 12 in", False),
+        (None, True, 'way = "one-way"', "12 × 10 in", False),
+        (None, False, 'way = "stripe"', "10 × 12 in", False),
+        ("lengthwise", False, 'grain = "none"', "10 × 12 in", True),
+        (None, False, 'grain = "none"\nway = "one-way"', "10 × 12 in", True),
+    ],
+)
+def test_the_lie_on_the_grain(
+    of_pieces: Callable[..., Quilt], grain: str | None, turned: bool, keys: str, lies: str, turnable: bool
+) -> None:
+    """Grain, the way of the print and a block stitched sideways settle how a piece lies and whether it turns."""
+    # Source: class notes (M18): directional rectangles in two block positions are needed in both orientations
+    text = f'{_BLOCK}margin = "1 in"\n' + (f'grain = "{grain}"\n' if grain else "")
+    piece = _only(of_pieces(text + f"turned = {str(turned).lower()}\n", keys=keys))
+    assert (_cut(piece), piece.turnable) == (lies, turnable)
+    assert ("stitched sideways" in piece.why) is turned
+
+
+def test_rounding_is_last_and_up(of_pieces: Callable[..., Quilt]) -> None:
+    """8.03 + 2 × 0.03 is 8.09, one mark above 8: rounding the terms first would give two."""
+    text = _BLOCK.replace("[8, 10]", "[8.03, 8.03]").replace("1/2 in", "0.03 in") + "margin = 0.03\n"
+    piece = _only(of_pieces(text))
+    assert _cut(piece) == "8 1/8 × 8 1/8 in"
+    assert "= 8.09 in, on the ruler 8 1/8 in" in piece.why
+
+
+def test_copies_multiply_counts(of_pieces: Callable[..., Quilt]) -> None:
+    """Thirty kits of twelve blocks are 360 backgrounds."""
+    assert _only(of_pieces(_BLOCK, basics="copies = 30")).count == 360
+
+
+def test_stabiliser_covers_the_frame(of_pieces: Callable[..., Quilt]) -> None:
+    """A sheet is the frame and its margin all round, one a hooping and layer."""
+    quilt = of_pieces(_BLOCK + '[stabiliser]\nfabric = "oat"\nmargin = "1 in"\nlayers = 3\n', basics="copies = 2")
+    sheet = quilt.parts[-1].pieces[0]
+    # Source: common practice, no source (H2: 3/4-1 in more than the frame on each side); 260 mm = 10.236 in
+    assert (sheet.id, _cut(sheet)) == ("stabiliser", "12 1/4 × 12 1/4 in")
+    assert (sheet.count, sheet.turnable, sheet.role) == (12 * 2 * 3 * 2, True, Role.STABILISER)
+    assert sheet.why.endswith("on the ruler 12 1/4 × 12 1/4 in")
+
+
+def test_stabiliser_of_several_blocks(of_pieces: Callable[..., Quilt]) -> None:
+    """Each block that names its frame has its own sheets; one that does not is told."""
+    blocks = """
+[quilt]
+across = 1
+down = 3
+[[block]]
+name = "boat"
+finished = [8, 8]
+frame = [10, 10]
+[[block]]
+name = "gull"
+finished = [8, 8]
+frame = [10, 14]
+[[block]]
+name = "plain"
+finished = [8, 8]
+[stabiliser]
+fabric = "oat"
+"""
+    quilt = of_pieces(blocks)
+    assert [part.name for part in quilt.parts] == ["stabiliser/boat", "stabiliser/gull"]
+    assert _cut(quilt.parts[1].pieces[0]) == "12 × 16 in"
+    assert quilt.warnings == ("block plain: it names no frame, so no stabiliser is worked out for it.",)
+
+
+def test_loose_pieces_are_cut_as_given(of_pieces: Callable[..., Quilt]) -> None:
+    """A project may be nothing but a list of pieces; it then has no quilt sizes."""
+    loose = '[[piece]]\nname = "pocket"\nfabric = "oat"\ncut = [8.55, 11]\ncount = 2\ngrain = "crosswise"\n'
+    quilt = of_pieces(loose, basics="copies = 5")
+    piece = _only(quilt)
+    assert quilt.sizes is None
+    assert (piece.id, _cut(piece), piece.count) == ("pocket", "11 × 8 5/8 in", 10)
+    assert (piece.turnable, piece.role) == (False, Role.LOOSE)
+    assert piece.why == "cut as given, 8.55 × 11 in, on the ruler 8 5/8 × 11 in"
+
+
+def test_a_piece_wider_than_its_cloth(of_pieces: Callable[..., Quilt]) -> None:
+    """The refusal names the piece, the fabric and what is missing; a cloth on hand that is large enough helps."""
+    loose = '[[piece]]\nname = "panel"\nfabric = "oat"\ncut = [50, 48]\n'
+    with pytest.raises(NoPlanError) as refusal:
+        of_pieces(loose)
+    assert str(refusal.value).startswith(
+        "trial.toml: panel: is cut 48 in wide, and oat can be used for 42 in. 6 in are missing."
+    )
+    on_hand = _only(of_pieces(loose, keys="on_hand = [{ width = 49, length = 60 }]"))
+    assert on_hand.id == "panel"
+    with pytest.raises(NoPlanError, match="8 in are missing"):
+        of_pieces(loose + 'grain = "lengthwise"\n', keys="on_hand = [{ width = 49, length = 60 }]")

@@ -1,0 +1,139 @@
+"""Backing and batting: whole, in panels, and the frame under the borders."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+import pytest
+
+from ellwand.errors import NoPlanError
+from ellwand.model import Quilt
+
+_Sizes = Callable[..., dict[str, tuple[str, str, int]]]
+_BACKING = '[backing]\nfabric = "oat"\n'
+_BATTING = '[batting]\nfabric = "oat"\n'
+_NO_GRAIN = 'grain = "none"'
+
+
+def test_overhang_counts_from_the_raw_edge(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """A raw top of 40 × 60 with 4 in on each side takes a backing of 48 × 68."""
+    # Source: shop page (P3); long-arm studios' hand-outs (P2)
+    quilt = of_centre("[39.5, 59.5]", _BACKING + "overhang = 4", usable="60")
+    assert cut_sizes(quilt) == {"backing/1": ("48", "68", 1)}
+    (piece,) = quilt.parts[0].pieces
+    assert (piece.turnable, piece.after, quilt.parts[0].options[0].joins) == (True, "", 0)
+    assert piece.why == "raw edge 40 × 60 in + 2 × 4 overhang = 48 × 68 in"
+
+
+def test_either_side_may_fit_the_width(of_centre: Callable[..., Quilt]) -> None:
+    """A backing of 68 × 48 needs no seam on 50 in, lying turned; one-way cloth may not lie so."""
+    quilt = of_centre("[59.5, 39.5]", _BACKING + "overhang = 4", usable="50")
+    assert [option.joins for option in quilt.parts[0].options] == [0]
+    one_way = of_centre("[59.5, 39.5]", _BACKING + "overhang = 4", usable="50", keys='way = "one-way"')
+    assert [option.name for option in one_way.parts[0].options] == ["1 lengthwise seam"]
+
+
+def test_panels_in_both_directions(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """A backing of 64 1/2 × 78 takes 156 in of cloth with one direction of seams and about 130 with the other."""
+    # Source: forum thread (P6), width 42; long-arm studios' hand-outs (P8): a seam of 1/2, selvages cut off
+    quilt = of_centre("[64, 77.5]", _BACKING + "overhang = 0\nseam = 0.5")
+    (part,) = quilt.parts
+    lengthwise, crosswise = part.options
+    assert (lengthwise.name, lengthwise.joins) == ("1 lengthwise seam", 1)
+    assert (crosswise.name, crosswise.joins) == ("1 crosswise seam", 1)
+    # derived: 64 1/2 + 1 − 42 = 23 1/2 and 78 + 1 − 42 = 37 for the second panels
+    assert cut_sizes(lengthwise) == {"backing/1": ("42", "78", 1), "backing/2": ("47/2", "78", 1)}
+    assert cut_sizes(crosswise) == {"backing/1": ("42", "129/2", 1), "backing/2": ("37", "129/2", 1)}
+    assert [sum(piece.along for piece in option.pieces) for option in part.options] == [156, 129]
+    assert [(piece.id, piece.open_form) for piece in part.pieces] == [("backing", True)]
+    assert not any(piece.turnable for option in part.options for piece in option.pieces)
+    assert lengthwise.pieces[0].after == "sew the panels together with a seam of 1/2 in, selvages cut off"
+    assert lengthwise.pieces[0].why.endswith("panels 42 + 23 1/2 less 1 × 1 for seams = 64 1/2 in")
+
+
+def test_a_seam_may_cost_a_panel(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """80 × 56 from 40 in takes two lengths of 56 only where the seam takes nothing: 2·40 − 1 = 79."""
+    # Source: forum thread (P5): 2 × 56 = 112 in; derived: with a 1/2 in seam two widths cover 79 in
+    keys = 'overhang = 0\npanels = "lengthwise"\n'
+    without = of_centre("[79.5, 55.5]", _BACKING + keys + "seam = 0", usable="40", basics="copies = 2")
+    assert cut_sizes(without) == {"backing/1": ("40", "56", 4)}
+    (part,) = of_centre("[79.5, 55.5]", _BACKING + keys + "seam = 0.5", usable="40").parts
+    assert part.options[0].name == "2 lengthwise seams"
+    assert [(piece.id, str(piece.across), piece.count) for piece in part.pieces] == [
+        ("backing/1", "40", 2), ("backing/2", "2", 1),
+    ]  # fmt: skip
+
+
+def test_one_panel_less_is_told(of_centre: Callable[..., Quilt]) -> None:
+    """Two widths of 42 in cover 83; a backing of 84 1/2 misses them by 1 1/2 in; 2 in are too many to tell."""
+    quilt = of_centre("[76, 100]", _BACKING + 'overhang = 4\nseam = 0.5\npanels = "lengthwise"')
+    # raw 76 1/2, target 84 1/2; two panels cover 83; (83 − 76 1/2)/2 = 3 1/4
+    assert quilt.warnings == (
+        "backing: with lengthwise seams it misses one panel less by 1 1/2 in; "
+        "an overhang of at most 3 1/4 in saves that panel.",
+    )
+    enough = of_centre("[76, 100]", _BACKING + 'overhang = 3.25\nseam = 0.5\npanels = "lengthwise"')
+    assert (enough.warnings, enough.parts[0].options[0].joins) == ((), 1)
+    far = of_centre("[76.5, 100]", _BACKING + 'overhang = 4\nseam = 0.5\npanels = "lengthwise"')
+    assert far.warnings == ()
+
+
+def test_cloth_no_wider_than_a_seam(of_centre: Callable[..., Quilt]) -> None:
+    """Panels of which the seam leaves nothing are refused."""
+    with pytest.raises(NoPlanError, match=r"backing: is 28 1/2 in wide.*27 1/2 in are missing"):
+        of_centre("[20, 20]", _BACKING + "seam = 0.5", usable="1")
+
+
+def test_batting_is_one_sheet_where_the_roll_is_wide_enough(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """Batting has its own overhang from the raw edge and may be turned."""
+    quilt = of_centre("[39.5, 59.5]", _BATTING + "overhang = 3", usable="60", keys=_NO_GRAIN)
+    assert cut_sizes(quilt) == {"batting": ("46", "66", 1)}
+    assert quilt.parts[0].pieces[0].turnable
+
+
+def test_batting_panels_are_butted(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """Wider than its roll, batting is laid edge to edge: nothing is lost to a seam."""
+    quilt = of_centre("[79.5, 99.5]", _BATTING + "overhang = 4", usable="60", keys=_NO_GRAIN)
+    (part,) = quilt.parts
+    assert [(option.name, option.joins) for option in part.options] == [
+        ("1 lengthwise butt join", 1), ("1 crosswise butt join", 1),
+    ]  # fmt: skip
+    assert cut_sizes(part.options[0]) == {"batting/1": ("60", "108", 1), "batting/2": ("28", "108", 1)}
+    assert cut_sizes(part.options[1]) == {"batting/1": ("60", "88", 1), "batting/2": ("48", "88", 1)}
+    assert all(piece.turnable for option in part.options for piece in option.pieces)
+
+
+def test_batting_under_the_borders_is_a_frame(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """Where blocks carry their own, four strips fill what lies between the centre's seam line and the overhang."""
+    borders = (
+        '[[border]]\nname = "rim"\nwidth = 3\nfabric = "silk"\n[[border]]\nname = "edge"\nwidth = 2\nfabric = "silk"\n'
+    )
+    silk = "[fabric.silk]\nwidth = 90\n"
+    quilt = of_centre("[30, 40]", borders + _BATTING + 'under = "borders"\n' + silk, usable="60", keys=_NO_GRAIN)
+    part = next(part for part in quilt.parts if part.name == "batting")
+    # 3 + 2 borders + 1/4 seam + 4 overhang = 9 1/4; raw 50 1/2 + 2·4 = 58 1/2
+    assert cut_sizes(part.options[0]) == {
+        "batting/top": ("30", "37/4", 1),
+        "batting/bottom": ("30", "37/4", 1),
+        "batting/left": ("37/4", "117/2", 1),
+        "batting/right": ("37/4", "117/2", 1),
+    }
+    whole = (30 + 10 + Fraction(17, 2)) * (40 + 10 + Fraction(17, 2))
+    assert sum(piece.across * piece.along for piece in part.pieces) == whole - 30 * 40
+    assert part.pieces[2].why == (
+        "from the centre's seam line: 3 + 2 border + 1/4 seam + 4 overhang = 9 1/4 in wide; "
+        "raw edge 50 1/2 + 2 × 4 = 58 1/2 in long"
+    )
+
+
+def test_no_batting(of_centre: Callable[..., Quilt]) -> None:
+    """None is cut where none is wanted, or where it is wanted under borders that are not there."""
+    block = '  [[block.piece]]\n  name = "top"\n  fabric = "oat"\n'
+    none = of_centre("[20, 20]", block + _BATTING + 'under = "none"\n')
+    assert ([part.name for part in none.parts], none.warnings) == (["centre/top"], ())
+    borders = of_centre("[20, 20]", block + _BATTING + 'under = "borders"\n')
+    assert [part.name for part in borders.parts] == ["centre/top"]
+    assert borders.warnings == (
+        "batting: it is asked for under the borders alone, and there are none, so no batting is cut.",
+    )
