@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -24,7 +25,7 @@ from ellwand_cli.views.sheets import cutting_sheets
 from ellwand_cli.views.warnings import show_warnings
 from ellwand_cli.views.words import short_line
 
-__all__ = ["plan_files", "read_document", "show_comparison", "show_plan", "show_verdict"]
+__all__ = ["plan_files", "read_document", "require_chart", "show_comparison", "show_plan", "show_verdict"]
 
 
 def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
@@ -55,26 +56,35 @@ def show_comparison(comparison: Comparison, *, chart: Path | None, as_json: bool
     Raises
     ------
     InputError
-        The chart is of no known kind, or cannot be written.
+        The chart cannot be written.
     """
     if chart is not None:
-        _write_chart(comparison, chart)
+        try:
+            chart.write_bytes(figure_bytes(comparison_figure(comparison), _kind(chart)))
+        except OSError as error:
+            raise InputError(where=str(chart), found=f"cannot be written: {error.strerror}") from error
     show_warnings(
         f"{row.plan.project.notation.show(row.width)}: {text}" for row in comparison.rows for text in row.plan.warnings
     )
     click.echo(dumps(comparison_document(comparison)) if as_json else comparison_table(comparison), nl=False)
 
 
-def _write_chart(comparison: Comparison, chart: Path) -> None:
-    kind = chart.suffix.removeprefix(".").lower()
-    if kind not in ("svg", "png", "pdf"):
-        raise InputError(
-            where=str(chart), found="is no kind of chart", wanted="Try a name ending in .svg, .png or .pdf"
-        )
-    try:
-        chart.write_bytes(figure_bytes(comparison_figure(comparison), kind))
-    except OSError as error:
-        raise InputError(where=str(chart), found=f"cannot be written: {error.strerror}") from error
+def require_chart(chart: Path) -> None:
+    """See that a chart can be written as `chart`.
+
+    Raises
+    ------
+    InputError
+        Its name has no ending of a picture, or its folder is not there.
+    """
+    if _kind(chart) not in ("svg", "png", "pdf"):
+        raise InputError(where=str(chart), found="has no ending of a picture", wanted="Use .svg, .png or .pdf")
+    if not chart.parent.is_dir():
+        raise InputError(where=str(chart), found="cannot be written: there is no such folder")
+
+
+def _kind(chart: Path) -> str:
+    return chart.suffix.removeprefix(".").lower()
 
 
 def read_document(path: Path) -> dict[str, object]:
@@ -86,14 +96,21 @@ def read_document(path: Path) -> dict[str, object]:
         The file cannot be read, or is no JSON object.
     """
     try:
-        document = json.loads(path.read_text(encoding="utf-8"), parse_float=Fraction)
+        document = json.loads(path.read_text(encoding="utf-8"), parse_float=_number, parse_constant=_number)
     except OSError as error:
         raise InputError(where=str(path), found=f"cannot be read: {error.strerror}") from error
     except (ValueError, RecursionError) as error:
-        raise InputError(where=str(path), found="is not a plan: it is no JSON text") from error
+        raise InputError(where=str(path), found="is not a plan: it is no JSON text with sensible numbers") from error
     if not isinstance(document, dict):
         raise InputError(where=str(path), found="is not a plan: it is no JSON object")
     return document
+
+
+def _number(text: str) -> Fraction:
+    """A number of a JSON text, exact; 1e999999999 would fill the memory, and NaN is none."""
+    if not re.fullmatch(r"-?\d{1,60}(\.\d{1,60})?([eE][+-]?\d{1,2})?", text):
+        raise ValueError(text)
+    return Fraction(text)
 
 
 def show_verdict(path: Path, faults: tuple[str, ...], *, as_json: bool) -> None:

@@ -7,14 +7,13 @@ from typing import Any
 import click
 
 from ellwand import __version__
-from ellwand.errors import EllwandError
+from ellwand.errors import EllwandError, InputError
 from ellwand_cli.commands.check import check
 from ellwand_cli.commands.compare import compare
 from ellwand_cli.commands.new import new
 from ellwand_cli.commands.pieces import pieces
 from ellwand_cli.commands.plan import plan
 from ellwand_cli.failures import error_document
-from ellwand_cli.options import JSON_WANTED
 
 __all__ = ["app"]
 
@@ -26,18 +25,24 @@ class _Boundary(click.Group):
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; a bug keeps its traceback."""
+        as_json = "--json" in ctx.args  # what follows the command's name; also where click cannot read it
         try:
             return super().invoke(ctx)
         except EllwandError as error:
-            _tell(error, as_json=ctx.meta.get(JSON_WANTED, False))
+            click.echo(f"Error: {error}", err=True)
+            _document(error, as_json=as_json)
             ctx.exit(error.exit_code)
+        except click.UsageError as error:
+            where = error.ctx.command_path if error.ctx else ctx.command_path
+            _document(InputError(where=where, found=error.format_message()), as_json=as_json)
+            raise
         except KeyboardInterrupt:
             click.echo("Stopped.", err=True)
             ctx.exit(_INTERRUPTED)
 
 
-def _tell(error: EllwandError, *, as_json: bool) -> None:
-    click.echo(f"Error: {error}", err=True)
+def _document(error: EllwandError, *, as_json: bool) -> None:
+    """Print `error` as JSON, if that is wanted."""
     if as_json:
         from ellwand.record import dumps
 

@@ -1,18 +1,20 @@
-"""A folder of files, written whole or not at all."""
+"""A folder of files, written whole or not at all; nothing but an earlier plan is ever replaced."""
 
 from __future__ import annotations
 
 import re
-import shutil
 import unicodedata
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from ellwand.errors import InputError
 
-__all__ = ["safe_names", "write_folder"]
+__all__ = ["require_free", "safe_names", "write_folder"]
 
-_MARK = "plan.json"  # a folder with it is ours to replace
+_MARK = "plan.json"
+_OURS = {_MARK, "report.txt", "cut-list.txt", "cutting-sheets.pdf", ".DS_Store", "Thumbs.db"}  # file managers' last two
 _LONGEST = 60
 
 
@@ -37,38 +39,67 @@ def safe_names(names: Iterable[str]) -> tuple[str, ...]:
     return tuple(taken)
 
 
+def require_free(folder: Path) -> None:
+    """See that `folder` is not there yet, or holds nothing but an earlier plan.
+
+    Raises
+    ------
+    InputError
+        It is a file, or the folder that the user is in, or holds something that is no part of a plan.
+    """
+    with _told(folder):
+        found = _in_the_way(folder.resolve())
+    if found:
+        hint = "Name another folder, so that nothing of yours is replaced"
+        raise InputError(where=str(folder), found=found, hint=hint)
+
+
 def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write `files` into `folder`: first beside it, then renamed into place.
 
     Raises
     ------
     InputError
-        `folder` is a file or holds something else than an earlier plan, or it cannot be written.
+        `folder` is not free, or it cannot be written.
     """
-    if folder.exists() and not _is_ours(folder):
-        raise InputError(
-            where=str(folder),
-            found="is there already and holds no plan",
-            hint="Name another folder, so that nothing of yours is replaced",
-        )
-    fresh = folder.with_name(folder.name + ".new")
-    old = folder.with_name(folder.name + ".old")
+    require_free(folder)
+    with _told(folder):
+        place = folder.resolve()
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with TemporaryDirectory(prefix=".ellwand-", dir=place.parent) as room:
+            fresh = Path(room, "fresh")
+            fresh.mkdir()
+            for name, content in files.items():
+                (fresh / name).write_bytes(content)
+            if place.exists():
+                place.rename(Path(room, "earlier"))
+            fresh.rename(place)
+
+
+@contextmanager
+def _told(folder: Path) -> Iterator[None]:
+    """What the system complains of, as a sentence about `folder`."""
     try:
-        _write(fresh, files)
-        if folder.exists():
-            folder.rename(old)
-        fresh.rename(folder)
-        shutil.rmtree(old, ignore_errors=True)
+        yield
     except OSError as error:
         raise InputError(where=str(folder), found=f"cannot be written: {error.strerror}") from error
 
 
-def _is_ours(folder: Path) -> bool:
-    return folder.is_dir() and ((folder / _MARK).is_file() or not any(folder.iterdir()))
+def _in_the_way(place: Path) -> str:
+    """Why `place` cannot be replaced, or nothing."""
+    if not place.exists():
+        return ""
+    if not place.is_dir():
+        return "is a file"
+    if Path.cwd().is_relative_to(place):
+        return "is the folder that you are in"
+    foreign = _foreign({path.name if path.is_file() else f"{path.name}/" for path in place.iterdir()})
+    return f'holds "{foreign[0]}", which is no part of a plan' if foreign else ""
 
 
-def _write(folder: Path, files: Mapping[str, bytes]) -> None:
-    shutil.rmtree(folder, ignore_errors=True)
-    folder.mkdir(parents=True)
-    for name, content in files.items():
-        (folder / name).write_bytes(content)
+def _foreign(names: set[str]) -> list[str]:
+    """Those of `names` that no plan wrote: its drawings come in pairs, SVG and PNG."""
+    if _MARK not in names:
+        return sorted(names)
+    pairs = [{name, f"{name[:-4]}.png"} for name in names if name.endswith(".svg")]
+    return sorted(names.difference(_OURS, *(pair for pair in pairs if pair <= names)))

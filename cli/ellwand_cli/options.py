@@ -11,21 +11,11 @@ import click
 if TYPE_CHECKING:
     from ellwand.project.tables import Project
 
-__all__ = ["JSON_WANTED", "as_json", "as_new", "effort", "project_file", "read_length", "seed"]
+__all__ = ["as_json", "as_new", "effort", "project_file", "read_length", "seed"]
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
 
-JSON_WANTED = "ellwand_cli.json"  # key in click's meta: errors are printed as JSON too
-
-
-def _note_json(context: click.Context, _: click.Parameter, value: bool) -> bool:
-    context.meta[JSON_WANTED] = value
-    return value
-
-
-as_json = click.option(
-    "--json", "as_json", is_flag=True, callback=_note_json, help="Print one JSON document instead of text."
-)
+as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON document instead of text.")
 
 as_new = click.option("--as-new", is_flag=True, help="Leave the cloth on hand out, as a printed pattern must.")
 
@@ -48,13 +38,8 @@ def read_length(option: str, text: str, project: Project) -> Fraction:
     Raises
     ------
     InputError
-        It is no length.
+        It is no length, or 0, or out of all proportion.
     """
-    from ellwand.errors import InputError
-    from ellwand.lengths import parse_length
+    from ellwand.project.table import Table
 
-    try:
-        return parse_length(text, unit=project.unit)
-    except ValueError as error:
-        found, _, wanted = str(error).partition("; ")
-        raise InputError(where=option, found=found, wanted=wanted.capitalize()) from error
+    return Table(where="compare", values={option: text}, unit=project.unit).length(option)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from fractions import Fraction
@@ -42,7 +43,7 @@ def width_progress(notation: Notation) -> Iterator[Callable[[Fraction], None] | 
 
 @contextmanager
 def _line() -> Iterator[bool]:
-    shown = click.get_text_stream("stderr").isatty()
+    shown = sys.stderr.isatty()
     try:
         yield shown
     finally:

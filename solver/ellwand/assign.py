@@ -105,7 +105,7 @@ class _Marks:
         return Item(w=self.count(across), h=self.count(along), demand=demand, turnable=turnable)
 
     def stock(self, cloth: Cloth) -> Stock:
-        return Stock(w=self.count(cloth.across), h=self.count(cloth.along))
+        return Stock(w=self.count(cloth.across), h=self.count(cloth.along), either_way=cloth.whole)
 
 
 def _check_fits(project: Project, fabric: Fabric, piece: Piece, width: Fraction) -> None:
@@ -116,7 +116,7 @@ def _check_fits(project: Project, fabric: Fabric, piece: Piece, width: Fraction)
             where=f'{project.source}: piece "{piece.id}"',
             found=f'is {show(least)} across the cloth, and "{fabric.id}" has {show(width)} to use: '
             f"{show(least - width)} are missing",
-            hint="Use a wider cloth, or let the piece be joined",
+            hint="Use a wider cloth or let the piece be joined; cloth on hand that is wider than its bolt does not count",
         )
 
 
@@ -147,12 +147,11 @@ def _lay(job: Job, piece: Piece, item: Item, spot: Place) -> Placed:
 
 def _layout(project: Project, cloth: Cloth, placed: Sequence[Placed]) -> Layout:
     edge = max(item.y + item.along for item in placed)
-    along = cloth.along if cloth.whole else edge
     used = cloth.length if cloth.whole else edge + cloth.squaring
     if project.style is Style.FREE:
-        offcuts = free_offcuts(cloth.across, along, placed, project.keep)
+        offcuts = free_offcuts(cloth.across, cloth.along if cloth.whole else edge, placed, project.keep)
         return Layout(cloth=cloth, used=used, placed=tuple(placed), offcuts=offcuts)
-    tree = cut_tree(cloth.across, along, placed, stages=project.stages, whole=cloth.whole)
+    tree = cut_tree(cloth.across, cloth.along, placed, stages=project.stages, whole=cloth.whole)
     return Layout(
         cloth=cloth,
         used=used,

@@ -33,7 +33,7 @@ class Row:
 
     @property
     def cost(self) -> Decimal | None:
-        """Cost of all that is bought; None where a fabric that is bought has no price."""
+        """Cost of all that is bought; None where a fabric that is bought has no price, or is not to be had."""
         return total_cost(self.plan.fabrics)
 
 
@@ -106,7 +106,9 @@ def compare_border(
 
 
 def total_cost(fabrics: Sequence[FabricPlan]) -> Decimal | None:
-    """Cost of all that is bought; None where a fabric that is bought has no price."""
+    """Cost of all that is bought; None where a fabric that is bought has no price, or is not to be had."""
+    if not all(fabric.enough for fabric in fabrics):
+        return None
     costs = [fabric.cost for fabric in fabrics if fabric.steps]
     if any(cost is None for cost in costs):
         return None

@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
-from itertools import pairwise
 
 from ellwand.model import Cut, Direction, Offcut, Placed, Region
 
@@ -37,7 +36,8 @@ def cut_tree(across: Fraction, along: Fraction, placed: Group, *, stages: int | 
     stages
         3, or None for any number.
     whole
-        Whether the first cuts may also run along (a rectangle on the mat, not a bolt).
+        Whether the first cuts may also run along (a rectangle on the mat, not a bolt). Of a bolt or a length, what
+        lies beyond the last piece is cut off at once and stays as it is: the tree's `rest`.
 
     Raises
     ------
@@ -53,7 +53,8 @@ def cut_tree(across: Fraction, along: Fraction, placed: Group, *, stages: int | 
             continue
     if not found:
         raise NotGuillotineError
-    return max(found, key=_largest_leftover)  # the first of equals: strips across
+    tree = max(found, key=_largest_leftover)  # the first of equals: strips across
+    return tree if whole else _with_rest(tree, max(item.y + item.along for item in placed))
 
 
 def cuts_of(tree: Region) -> tuple[Cut, ...]:
@@ -66,9 +67,14 @@ def offcuts_of(tree: Region, keep: Fraction) -> tuple[Offcut, ...]:
     found = [
         Offcut(x=leaf.x, y=leaf.y, across=leaf.across, along=leaf.along)
         for leaf in _leaves(tree)
-        if leaf.piece is None and min(leaf.across, leaf.along) >= keep
+        if leaf.piece is None and not leaf.rest and min(leaf.across, leaf.along) >= keep
     ]
     return tuple(sorted(found, key=lambda offcut: -offcut.across * offcut.along))
+
+
+def _with_rest(tree: Region, edge: Fraction) -> Region:
+    """`tree`, the part that begins at `edge` marked as what stays as it is."""
+    return replace(tree, parts=tuple(replace(part, rest=part.y >= edge) for part in tree.parts))
 
 
 def _tree(region: Region, placed: Group, stages: int | None) -> Region:
@@ -185,8 +191,8 @@ def _slice(region: Region, low: Fraction, high: Fraction, direction: Direction, 
 
 
 def _lines(region: Region) -> Iterator[Cut]:
-    """The cuts between a region's parts, then its parts' own."""
-    for _, part in pairwise(region.parts):
+    """The cuts between a region's parts, what stays as it is cut off first; then its parts' own."""
+    for part in sorted(region.parts[1:], key=lambda part: not part.rest):
         yield _line(region, part)
     for part in region.parts:
         yield from _lines(part)

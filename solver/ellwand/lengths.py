@@ -273,13 +273,15 @@ class Notation:
     unit: str
 
     def show(self, length: Fraction) -> str:
-        """`length` as the trade writes it.
+        """`length` as the trade writes it; whole millimetres stay such where inches would only be near.
 
         Examples
         --------
         >>> Notation("in").show(Fraction(99, 8)), Notation("cm").show(unit_length("mm") * 65)
         ('12 3/8 in', '6.5 cm')
         """
+        if self._is_foreign(length):
+            return f"{_decimal(length / unit_length('mm'), 0)} mm"
         return f"{self.bare(length)} {self.unit}"
 
     def bare(self, length: Fraction) -> str:
@@ -294,7 +296,13 @@ class Notation:
 
     def pair(self, across: Fraction, along: Fraction) -> str:
         """A size, across first: ``10 × 12 1/2 in``."""
+        if self._is_foreign(across) and self._is_foreign(along):
+            return " × ".join(_decimal(length / unit_length("mm"), 0) for length in (across, along)) + " mm"
         return f"{self.bare(across)} × {self.bare(along)} {self.unit}"
+
+    def _is_foreign(self, length: Fraction) -> bool:
+        """Whether `length` is whole millimetres that inches cannot say."""
+        return self.bare(length).startswith("≈") and (length / unit_length("mm")).denominator == 1
 
     def cloth(self, length: Fraction) -> str:
         """A length of cloth as a shop sells it: yards or metres.

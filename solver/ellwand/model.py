@@ -183,7 +183,8 @@ class Cut:
 class Region:
     """A rectangle of cloth in the tree of cuts: a piece, waste, or cut on into `parts`.
 
-    `parts` lie in order of y where `direction` is ACROSS, else in order of x, and fill the region.
+    `parts` lie in order of y where `direction` is ACROSS, else in order of x, and fill the region. `rest` is what
+    stays as it is of a length on hand: the last part of the whole, neither waste nor offcut.
     """
 
     x: Fraction
@@ -194,6 +195,7 @@ class Region:
     piece: Placed | None = None
     direction: Direction | None = None
     parts: tuple[Region, ...] = ()
+    rest: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -250,13 +252,15 @@ class Area:
 class Proof:
     """Why no layout can need less: a theorem, and the whole-number weights with which it can be proved again.
 
-    `weights` are pairs (size in marks of the ruler, weight), along bars that run `axis` (see
-    :class:`ellwand.packing.problem.Weights`); without an axis the tallest piece alone is the proof.
+    It speaks of the construction chosen. `weights` are pairs (size in marks of the ruler, weight), along bars that
+    run `axis` (see :class:`ellwand.packing.problem.Weights`); without an axis the tallest piece alone is the proof.
+    `cloths` are (across, along) in marks of every cloth on hand that could be used.
     """
 
     theorem: str
     axis: str = ""
     weights: tuple[tuple[int, int], ...] = ()
+    cloths: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

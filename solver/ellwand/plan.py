@@ -138,7 +138,7 @@ def _plan_fabric(project: Project, fabric: Fabric, parts: Sequence[Part], search
         solved.append((choice, result))
         bounds.append(result.bound)
     best, result = min(solved, key=lambda pair: pair[0].rank(pair[1].packing.length))
-    return _answer(best, result, min(bounds, key=lambda bound: bound.length))
+    return _answer(best, result, min(bound.length for bound in bounds))
 
 
 def _choices(project: Project, fabric: Fabric, parts: Sequence[Part], as_new: bool) -> list[_Choice]:
@@ -167,8 +167,8 @@ def _choices(project: Project, fabric: Fabric, parts: Sequence[Part], as_new: bo
     return found
 
 
-def _answer(choice: _Choice, result: Result, bound: Bound) -> FabricPlan:
-    """Everything that is told of one fabric."""
+def _answer(choice: _Choice, result: Result, bound: int) -> FabricPlan:
+    """Everything that is told of one fabric; `bound`, in marks, holds for every way that was open."""
     job, fabric, ruler = choice.job, choice.job.fabric, choice.job.project.ruler
     needed = result.packing.length * ruler
     layouts = lay_out(job, result.packing)
@@ -179,15 +179,15 @@ def _answer(choice: _Choice, result: Result, bound: Bound) -> FabricPlan:
         constructions=tuple((name, way.name) for name, way in choice.constructions),
         usable_width=usable_width(fabric, ruler),
         needed=needed,
-        bound=bound.length * ruler,
+        bound=bound * ruler,
         steps=bought.steps,
         bought=bought.length,
-        bound_bought=purchase(fabric, bound.length * ruler, ruler).length,
+        bound_bought=purchase(fabric, bound * ruler, ruler).length,
         cost=_cost(job.project, fabric, bought.steps),
         area=area_of(layouts),
         shrinkage=shrinkage_of(fabric, layouts),
         layouts=layouts,
-        proof=_proof(bound),
+        proof=_proof(job, result.bound),
         method=result.method,
     )
 
@@ -201,8 +201,9 @@ def _cost(project: Project, fabric: Fabric, steps: int) -> Decimal | None:
     return Decimal(floor(hundredths + Fraction(1, 2))).scaleb(-2)
 
 
-def _proof(bound: Bound) -> Proof:
+def _proof(job: Job, bound: Bound) -> Proof:
     weights = bound.weights
+    cloths = tuple((stock.w, stock.h) for stock in job.problem.stocks if stock.h is not None)
     if weights is None:
-        return Proof(theorem=bound.theorem)
-    return Proof(theorem=bound.theorem, axis=weights.axis, weights=weights.value)
+        return Proof(theorem=bound.theorem, cloths=cloths)
+    return Proof(theorem=bound.theorem, axis=weights.axis, weights=weights.value, cloths=cloths)

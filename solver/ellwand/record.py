@@ -118,9 +118,12 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
 
 def _proof(answer: FabricPlan) -> Document:
     proof = answer.proof
-    if not proof.axis:
-        return {"theorem": proof.theorem}
-    return {"theorem": proof.theorem, "axis": proof.axis, "weights": [list(pair) for pair in proof.weights]}
+    return {
+        "theorem": proof.theorem,
+        "axis": proof.axis or None,
+        "weights": [list(pair) for pair in proof.weights],
+        "cloths": [list(size) for size in proof.cloths],
+    }
 
 
 def _shrinks(fabric: Fabric) -> list[Decimal]:
@@ -147,6 +150,7 @@ def _cloth(project: Project, layout: Layout) -> Document:
         "along": notation.number(cloth.along),
         "used": notation.number(layout.used),
         "whole": cloth.whole,
+        "washed": cloth.washed,
         "width": notation.number(cloth.width),
         "length": notation.number(cloth.length),
         "squaring": notation.number(cloth.squaring),

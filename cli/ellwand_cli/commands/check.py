@@ -20,7 +20,6 @@ def check(plan: Path, as_json: bool) -> None:
     Example: ellwand check plan/plan.json
     """
     from ellwand.verdict import judge_plan
-
     from ellwand_cli.answers import read_document, show_verdict
 
     show_verdict(plan, judge_plan(read_document(plan)), as_json=as_json)

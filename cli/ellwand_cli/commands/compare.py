@@ -41,11 +41,13 @@ def compare(
     from ellwand.compare import compare_border, widths_between
     from ellwand.packing.problem import Effort
     from ellwand.project.read import read_project
-    from ellwand_cli.answers import show_comparison
+    from ellwand_cli.answers import require_chart, show_comparison
     from ellwand_cli.options import read_length
     from ellwand_cli.progress import width_progress
 
     project = read_project(file)
+    if chart is not None:
+        require_chart(chart)  # said before the work, not after it
     widths = widths_between(
         read_length("--from", first, project), read_length("--to", last, project), read_length("--step", step, project)
     )

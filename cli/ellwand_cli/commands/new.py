@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shlex import quote
 
 import click
 
@@ -21,4 +22,4 @@ def new(file: Path) -> None:
     from ellwand.project.starter import write_starter
 
     write_starter(file)
-    click.echo(f"Wrote {file}. Change it to your quilt, then: ellwand plan {file} --out plan")
+    click.echo(f"Wrote {file}. Change it to your quilt, then: ellwand plan {quote(str(file))} --out plan")

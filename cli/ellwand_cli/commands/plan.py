@@ -27,9 +27,12 @@ def plan(file: Path, out: Path | None, as_new: bool, effort: str, seed: int, as_
     from ellwand.plan import make_plan
     from ellwand.project.read import read_project
     from ellwand_cli.answers import show_plan
+    from ellwand_cli.folder import require_free
     from ellwand_cli.progress import fabric_progress
 
     project = read_project(file)
+    if out is not None:
+        require_free(out)  # said before the work, not after it
     with fabric_progress(project.notation, project.ruler) as watch:
         answer = make_plan(project, effort=Effort(effort), seed=seed, as_new=as_new, watch=watch)
     show_plan(answer, out=out, as_json=as_json)

@@ -18,12 +18,12 @@ __all__ = [
 ]  # fmt: skip
 
 # Room around a band, points: the stick and its numbers; marks, strips and length; width; what is left.
-LEFT, RIGHT, BELOW, ABOVE = 36.0, 70.0, 52.0, 18.0
+LEFT, RIGHT, BELOW, ABOVE = 36.0, 74.0, 52.0, 18.0
 BREAK = 16.0  # below and above a break: its letter
 _LARGEST = 36.0  # points an inch: half size
 _SLENDER = Fraction(5, 2)  # a cloth longer than so many widths is broken
 _MOST_BANDS = 8
-_NARROWEST = 150.0  # points of usable width below which a sheet takes another page
+_NARROWEST = 130.0  # points of usable width below which a sheet takes another page
 _REST = 30.0  # points of cloth beyond the last piece that are drawn
 
 
@@ -111,9 +111,7 @@ def arrange(fabric_plan: FabricPlan, layout: Layout, w: float, h: float) -> Arra
     edges = outline(fabric_plan, layout)
     drawn = condense(layout, edges.extent)
     slender = drawn.extent > _SLENDER * edges.width
-    tries = [
-        _fitted(edges, drawn, split(drawn, count), w, h) for count in range(2 if slender else 1, _MOST_BANDS + 1)
-    ]
+    tries = [_fitted(edges, drawn, split(drawn, count), w, h) for count in range(2 if slender else 1, _MOST_BANDS + 1)]
     return max(tries, key=lambda found: found.scale) if slender else tries[0]
 
 

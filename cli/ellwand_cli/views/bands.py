@@ -61,9 +61,7 @@ def condense(layout: Layout, extent: Fraction) -> Drawn:
     Up to 500 pieces everything is drawn; beyond that, equal strips that follow each other are drawn once.
     """
     if len(layout.placed) <= _MOST_DRAWN:
-        return Drawn(
-            placed=layout.placed, offcuts=layout.offcuts, extent=extent, rows=rows(layout.placed, extent)
-        )
+        return Drawn(placed=layout.placed, offcuts=layout.offcuts, extent=extent, rows=rows(layout.placed, extent))
     return _drawn_once(layout, extent)
 
 

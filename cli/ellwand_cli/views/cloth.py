@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from ellwand.lengths import Notation
@@ -24,6 +25,7 @@ __all__ = ["SCRAP", "Spread", "draw_spread", "offcut_letters", "squaring_swatch"
 SCRAP = Swatch(tint=CLOTH, line=FAINT, pattern=Pattern.RISING)
 squaring_swatch = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.CROSSED)
 _MOST_LABELS = 400  # pieces; beyond that one label does for a block of equal ones
+_WIDE_SELVAGE = 2.8  # points; narrower ones have no room for the holes
 _GOES_ON = 9.0  # room of the mark where a piece goes on in the next band
 
 
@@ -76,7 +78,7 @@ def draw_spread(spread: Spread, ax: Axes) -> None:
 
 
 def offcut_letters(offcuts: tuple[Offcut, ...]) -> dict[Offcut, str]:
-    """A letter for every offcut, in order: a, b … z, aa, bb …"""
+    """A letter for every offcut, in order: a, b … z, aa, bb and so on."""
     return {offcut: chr(97 + number % 26) * (number // 26 + 1) for number, offcut in enumerate(offcuts)}
 
 
@@ -117,7 +119,11 @@ def _draw_ground(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> No
     if arrangement.last(band) and edges.rest:
         _draw_rest(ax, whole, arrangement.rest_height, torn=float(edges.rest) * scale > arrangement.rest_height)
     frame(ax, [whole], width=1.1)
-    rule(ax, [((whole.x, y), (whole.right, y)), ((x, low), (x, high)), ((usable.right, low), (usable.right, high))], width=0.4)
+    rule(
+        ax,
+        [((whole.x, y), (whole.right, y)), ((x, low), (x, high)), ((usable.right, low), (usable.right, high))],
+        width=0.4,
+    )
 
 
 def _ends(arrangement: Arrangement, band: Band, cloth: Box) -> list[Box]:
@@ -135,7 +141,7 @@ def _draw_selvages(ax: Axes, sides: list[Box]) -> None:
     """Selvages with the row of pin holes that a loom leaves."""
     fill(ax, sides, SELVAGE)
     holes: list[Segment] = []
-    for side in sides:
+    for side in (side for side in sides if side.w >= _WIDE_SELVAGE):
         x = side.centre[0]
         holes += [((x, side.y + 4 + 7 * k), (x + 0.01, side.y + 4 + 7 * k)) for k in range(int((side.h - 4) // 7) + 1)]
     rule(ax, holes, colour=WALNUT, width=1.0, round_=True)
@@ -143,10 +149,14 @@ def _draw_selvages(ax: Axes, sides: list[Box]) -> None:
 
 def _draw_rest(ax: Axes, cloth: Box, height: float, *, torn: bool) -> None:
     """The cloth beyond the last piece, with a torn edge where it is longer than drawn."""
-    top = _wave(cloth.x, cloth.right, cloth.top + height) if torn else [(cloth.x, cloth.top + height), (cloth.right, cloth.top + height)]
+    top = (
+        _wave(cloth.x, cloth.right, cloth.top + height)
+        if torn
+        else [(cloth.x, cloth.top + height), (cloth.right, cloth.top + height)]
+    )
     outline = [(cloth.x, cloth.top), *top, (cloth.right, cloth.top)]
     polygon(ax, outline, CLOTH)
-    rule(ax, list(zip(outline, outline[1:], strict=False)), width=0.5, colour=SOFT)
+    rule(ax, list(pairwise(outline)), width=0.5, colour=SOFT)
 
 
 def _wave(left: float, right: float, y: float) -> list[tuple[float, float]]:
@@ -159,16 +169,27 @@ def _wave(left: float, right: float, y: float) -> list[tuple[float, float]]:
 def _draw_offcuts(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
     fill(ax, [patch.box for patch in patches], PAPER)
     inset = [Box(b.x + 0.8, b.y + 0.8, b.w - 1.6, b.h - 1.6) for b in (patch.box for patch in patches)]
-    frame(ax, inset, width=0.8, dashed=True, colour=SOFT)
+    frame(ax, inset, width=0.8, dashed=True, colour=SOFT, label="offcuts")
     letters = offcut_letters(spread.arrangement.drawn.offcuts)
     for patch in patches:
         assert isinstance(patch.thing, Offcut)
         size = spread.notation.pair(patch.thing.across, patch.thing.along)
-        letter = letters[patch.thing]
-        choices = [(f"{letter}: offcut", size), (f"{letter}: offcut {size}",), (letter, size), (f"{letter}: {size}",)]
-        label = fitted(patch.free, choices) or fitted(patch.free, [(letter,)], pad=0.6)
+        # measured with the broad letter m, so that equal offcuts look alike
+        choices = _offcut_choices("m", size)
+        label = fitted(patch.free, choices) or fitted(patch.free, choices[-1:], pad=0.6)
         if label:
-            _write_label(ax, label, PAPER, SOFT)
+            lines = _offcut_choices(letters[patch.thing], size)[choices.index(label.lines)]
+            _write_label(ax, replace(label, lines=lines), PAPER, SOFT)
+
+
+def _offcut_choices(letter: str, size: str) -> list[tuple[str, ...]]:
+    return [
+        (f"{letter}: offcut", size),
+        (f"{letter}: offcut {size}",),
+        (letter, size),
+        (f"{letter}: {size}",),
+        (letter,),
+    ]
 
 
 def _draw_pieces(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
@@ -183,7 +204,7 @@ def _draw_pieces(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
         fill(ax, boxes, look.tint)
         lines = [line for box in boxes for line in pattern_lines(look, box)]
         rule(ax, lines, colour=look.line, width=1.1 if look.pattern is Pattern.DOTS else 0.45, round_=True)
-    frame(ax, [patch.box for patch in patches], width=0.8)
+    frame(ax, [patch.box for patch in patches], width=0.8, label="pieces")
 
 
 def _draw_labels(ax: Axes, spread: Spread, patches: list[_Patch]) -> list[tuple[str, Box]]:
@@ -235,10 +256,11 @@ def _draw_edge_marks(
     low = origin[1] - (float(edges.squaring) * scale if arrangement.first(band) else 0.0)
     lying = [(text, box) for text, box in thin if box.w >= box.h]
     standing = [(text, box) for text, box in thin if box.w < box.h]
-    for mark in edge_marks(lying, across=False, room=16.0):
+    top = origin[1] + float(band.along) * scale
+    for mark in edge_marks(lying, across=False, limits=(origin[1], top)):
         write(ax, (right + 7, mark.at - 2.5), mark.text, SMALLEST)
         rule(ax, [(end, (right + 6, mark.at)) for end in mark.ends], width=0.4)
-    for mark in edge_marks(standing, across=True, room=17.0, slot=18.0):
+    for mark in edge_marks(standing, across=True, limits=(origin[0], right)):
         write(ax, (mark.at, low - 9.5), mark.text, SMALLEST, ha="center")
         rule(ax, [(end, (mark.at, low - 3)) for end in mark.ends], width=0.4)
 
@@ -262,7 +284,7 @@ def _letter(number: int) -> str:
 def _draw_break(ax: Axes, edge: Box, side: int, text: str) -> None:
     wave = _wave(edge.x - 2, edge.right + 2, edge.y)
     polygon(ax, [(edge.x - 2, edge.y + side * 4), *wave, (edge.right + 2, edge.y + side * 4)], PAPER)
-    rule(ax, list(zip(wave, wave[1:], strict=False)), width=0.9)
+    rule(ax, list(pairwise(wave)), width=0.9)
     write(ax, (edge.centre[0], edge.y + side * 9 - 3), text, 8.0, bold=True, ha="center")
 
 
@@ -277,5 +299,3 @@ def _draw_going_on(ax: Axes, patches: list[_Patch]) -> None:
         ):
             if goes_on and patch.box.h > _GOES_ON:
                 polygon(ax, [(x - half, base), (x, tip), (x + half, base)], INK)
-
-

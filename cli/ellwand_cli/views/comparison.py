@@ -8,7 +8,7 @@ from ellwand.compare import Comparison, Row
 from ellwand.lengths import Notation, decimal_of
 from ellwand.model import Area, FabricPlan
 from ellwand_cli.views.tables import table
-from ellwand_cli.views.words import largest_offcut, percent
+from ellwand_cli.views.words import largest_offcut, percent, to_buy
 
 __all__ = ["comparison_document", "comparison_table"]
 
@@ -33,8 +33,8 @@ def _line(notation: Notation, answer: FabricPlan) -> tuple[str, ...]:
     largest = largest_offcut(answer.layouts)
     return (
         answer.fabric.id,
-        notation.cloth(answer.bought) if answer.steps else "nothing",
-        "" if answer.cost is None else str(answer.cost),
+        to_buy(answer, notation),
+        str(answer.cost) if answer.cost and answer.enough else "",
         *_shares(answer.area),
         notation.pair(largest.across, largest.along) if largest else "",
         percent(answer.area.scrap, answer.area.taken),

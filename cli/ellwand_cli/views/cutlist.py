@@ -16,6 +16,10 @@ from ellwand.model import Direction, FabricPlan, Layout, Plan, Region, Role, Sou
 
 __all__ = ["Cutting", "cut_list", "cutting_of", "pieces_of", "steps_of"]
 
+_UNITS = {"in": "in inches", "cm": "in centimetres"}
+
+_LONGEST_NAME = 48
+
 Step = tuple[str, str]  # its number, or nothing for a note; its words
 
 
@@ -58,7 +62,14 @@ def cutting_of(region: Region) -> Cutting:
 
 def _rank(cutting: Cutting) -> tuple[object, ...]:
     """Order among the parts of one strip: pieces, then what is cut on, then waste; each from large to small."""
-    return (cutting.waste, bool(cutting.parts), -cutting.across * cutting.along, -cutting.across, cutting.piece, repr(cutting))
+    return (
+        cutting.waste,
+        bool(cutting.parts),
+        -cutting.across * cutting.along,
+        -cutting.across,
+        cutting.piece,
+        repr(cutting),
+    )
 
 
 def pieces_of(cutting: Cutting) -> Counter[str]:
@@ -98,8 +109,8 @@ def _preparing(layout: Layout, notation: Notation) -> Iterator[str]:
     if cloth.squaring:
         yield f"Square up the cloth: {notation.show(cloth.squaring)} of its length is reckoned for that."
     if cloth.width > cloth.across:
-        lost = notation.show(cloth.width - cloth.across)
-        yield f"Keep clear of the selvages and trim them off: {lost} altogether, {notation.show(cloth.across)} of width to use."
+        lost, usable = notation.show(cloth.width - cloth.across), notation.show(cloth.across)
+        yield f"Keep clear of the selvages and trim them off: {lost} altogether, {usable} of width to use."
     if cloth.source is Source.ON_HAND and not cloth.whole and cloth.length > layout.used:
         yield (
             f"Cut {notation.show(layout.used)} off the cloth; "
@@ -111,7 +122,7 @@ def _cutting_steps(tree: Region, notation: Notation) -> Iterator[str]:
     """Steps for a whole cloth: strips with lengthwise pieces first, then the others from the squared end on."""
     root = cutting_of(tree)
     if root.piece:
-        yield f"The cloth is one piece: {root.piece}, {notation.pair(root.across, root.along)}."
+        yield f"The cloth is one piece: {_name(root.piece)}, {notation.pair(root.across, root.along)}."
         return
     if root.direction is Direction.ALONG:
         yield from _strip(root, 1, notation, whole=True)
@@ -147,9 +158,9 @@ def _strip(strip: Cutting, count: int, notation: Notation, *, whole: bool = Fals
     With `whole` the strip is the cloth itself.
     """
     size = f"{notation.show(strip.along)} × {notation.show(strip.across)}"
-    opening = f"Take the whole cloth, {size}" if whole else f"Cut {_counted(count, 'strip')} {size}"
+    opening = f"Take one length, {size}" if whole else f"Cut {_counted(count, 'strip')} {size}"
     if strip.piece:
-        yield f"{opening}: {'each is one' if count > 1 else 'it is'} {strip.piece}."
+        yield f"{opening}: {'each is one' if count > 1 else 'it is'} {_name(strip.piece)}."
         return
     yield f"{opening}. {_division(strip, count, notation, lengthwise=whole)}"
     for part, number in strip.parts:
@@ -189,7 +200,7 @@ def _made(part: Cutting, count: int, strip: Cutting, notation: Notation) -> str:
     """What a strip is cut into: "4 lantern/background (10 × 10 in)", or a size that is cut on."""
     piece = _trimmed(part) or part
     if piece.piece:
-        return f"{count} {piece.piece} ({notation.pair(piece.across, piece.along)})"
+        return f"{count} {_name(piece.piece)} ({notation.pair(piece.across, piece.along)})"
     assert strip.direction is not None
     size = notation.show(part.measure(strip.direction))
     return f"a part of {size} to cut on" if count == 1 else f"{count} parts of {size} to cut on"
@@ -213,7 +224,7 @@ def _sum(strip: Cutting, notation: Notation) -> str:
 def _trim(part: Cutting, notation: Notation) -> str:
     piece = _trimmed(part)
     assert piece is not None
-    return f"{piece.piece} from {notation.pair(part.across, part.along)}"
+    return f"{_name(piece.piece)} from {notation.pair(part.across, part.along)}"
 
 
 def _stack(part: Cutting, count: int, notation: Notation) -> str:
@@ -227,14 +238,14 @@ def _places(layout: Layout, notation: Notation) -> Iterator[str]:
     """Pieces of a free layout with the places of their lower left corners."""
     yield (
         "Chalk every piece on the cloth before the first cut. Places are those of its lower left corner: "
-        "across from the left selvage's inner edge; along from the squared end."
+        f"across from the left selvage's inner edge; along from the squared end, {_UNITS[notation.unit]}."
     )
     groups: dict[tuple[str, Fraction, Fraction], list[str]] = {}
     for placed in layout.placed:
         key = (placed.piece, placed.across, placed.along)
         groups.setdefault(key, []).append(f"({notation.bare(placed.x)}; {notation.bare(placed.y)})")
     for (piece, across, along), places in groups.items():
-        yield f"Cut {len(places)} {piece} ({notation.pair(across, along)}), in {notation.unit} at {', '.join(places)}."
+        yield f"Cut {len(places)} {_name(piece)} ({notation.pair(across, along)}), at {', '.join(places)}."
 
 
 def _notes(fabric_plan: FabricPlan, layout: Layout, notation: Notation) -> Iterator[str]:
@@ -244,7 +255,7 @@ def _notes(fabric_plan: FabricPlan, layout: Layout, notation: Notation) -> Itera
     advice: dict[str, list[str]] = {}
     for piece in pieces:
         if piece.after:
-            advice.setdefault(piece.after, []).append(piece.id)
+            advice.setdefault(piece.after, []).append(_name(piece.id))
     for after, names in advice.items():
         yield f"{_joined(names)}: {after}."
     if any(piece.role is Role.BORDER for piece in pieces):
@@ -252,6 +263,10 @@ def _notes(fabric_plan: FabricPlan, layout: Layout, notation: Notation) -> Itera
     sizes = Counter(notation.pair(offcut.across, offcut.along) for offcut in layout.offcuts)
     if sizes:
         yield f"Offcuts worth keeping: {_joined([f'{count} of {size}' for size, count in sizes.items()])}."
+
+
+def _name(piece: str) -> str:
+    return piece if len(piece) <= _LONGEST_NAME else piece[: _LONGEST_NAME - 1] + "…"
 
 
 def _counted(count: int, noun: str) -> str:

@@ -31,7 +31,7 @@ def cloth_figure(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> Figure:
     key = key_height(key_entries(plan, fabric_plan, layout), inner)
     found = arrange(fabric_plan, layout, inner, _TALL)
     label = f"{cloth_title(fabric_plan, layout)}\n{plan.project.name}: {cloth_source(plan, fabric_plan, layout)}"
-    figure, ax = blank_figure(w, found.h + key + _TITLE + 2 * _MARGIN + 8, printable_lines(label))
+    figure, ax = blank_figure(w, found.h + key + _TITLE + 2 * _MARGIN + 8, _printable_lines(label))
     draw_cloth(plan, fabric_plan, layout, ax)
     return figure
 
@@ -72,9 +72,9 @@ def cloth_source(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> str:
         return f"{start}  ·  {notation.show(cloth.width)} wide, {notation.show(cloth.along)} needed"
     if cloth.whole:
         return f"on hand  ·  {notation.pair(cloth.width, cloth.length)}"
-    return f"on hand {notation.cloth(cloth.length)}  ·  {notation.show(cloth.width)} wide, {notation.show(layout.used)} used"
+    sizes = f"{notation.show(cloth.width)} wide, {notation.show(layout.used)} used"
+    return f"on hand {notation.cloth(cloth.length)}  ·  {sizes}"
 
 
-def printable_lines(text: str) -> str:
-    """`text` with every line printable."""
+def _printable_lines(text: str) -> str:
     return "\n".join(printable(line) for line in text.split("\n"))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from ellwand.model import FabricPlan, Layout, Offcut, Plan
+from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
 from ellwand_cli.views.arrange import outline
 from ellwand_cli.views.bands import Drawn, condense
 from ellwand_cli.views.cloth import SCRAP, offcut_letters, squaring_swatch
@@ -18,9 +18,9 @@ from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Entry", "draw_key", "key_entries", "key_height"]
+__all__ = ["KEY_ROW", "Entry", "draw_entry", "draw_key", "key_entries", "key_height"]
 
-_ROW = 13.5
+KEY_ROW = 13.5
 _SIZE = 7.5
 _COLUMN = 215.0  # least width of a column
 _SWATCH = 20.0
@@ -80,14 +80,17 @@ def _named(same: list[Offcut], letters: dict[Offcut, str]) -> str:
 
 def _grounds(fabric_plan: FabricPlan, layout: Layout, drawn: Drawn) -> list[Entry]:
     edges = outline(fabric_plan, layout)
-    covered = sum(thing.across * thing.along for thing in (*layout.placed, *layout.offcuts))
+    boxes: tuple[Placed | Offcut, ...] = (*layout.placed, *layout.offcuts)
+    covered = sum(box.across * box.along for box in boxes)
     found = []
     if drawn.condensed:
         found.append(Entry(mark="n ×", look=_BARE, name="so many equal strips, drawn once", facts=""))
     if covered < edges.usable * edges.extent:
         found.append(Entry(mark="", look=SCRAP, name="scrap", facts=""))
     if edges.width > edges.usable:
-        found.append(Entry(mark="", look=Swatch(tint=SELVAGE, line=SOFT, pattern=Pattern.PLAIN), name="selvage", facts=""))
+        found.append(
+            Entry(mark="", look=Swatch(tint=SELVAGE, line=SOFT, pattern=Pattern.PLAIN), name="selvage", facts="")
+        )
     if layout.cloth.squaring:
         found.append(Entry(mark="", look=squaring_swatch, name="lost in squaring up", facts=""))
     return found
@@ -99,7 +102,7 @@ def _columns(width: float) -> int:
 
 def key_height(entries: tuple[Entry, ...], width: float) -> float:
     """Height of the key in columns that fill `width`."""
-    return ceil(len(entries) / _columns(width)) * _ROW
+    return ceil(len(entries) / _columns(width)) * KEY_ROW
 
 
 def draw_key(ax: Axes, entries: tuple[Entry, ...], box: Box) -> None:
@@ -109,11 +112,12 @@ def draw_key(ax: Axes, entries: tuple[Entry, ...], box: Box) -> None:
     for number, entry in enumerate(entries):
         column, row = divmod(number, rows)
         w = box.w / columns
-        _draw_entry(ax, entry, Box(box.x + column * w, box.top - (row + 1) * _ROW, w - 10, _ROW))
+        draw_entry(ax, entry, Box(box.x + column * w, box.top - (row + 1) * KEY_ROW, w - 10, KEY_ROW))
 
 
-def _draw_entry(ax: Axes, entry: Entry, box: Box) -> None:
-    chip = Box(box.x, box.y + 1.5, _SWATCH, _ROW - 3)
+def draw_entry(ax: Axes, entry: Entry, box: Box) -> None:
+    """Draw one line of the key."""
+    chip = Box(box.x, box.y + 1.5, _SWATCH, KEY_ROW - 3)
     fill(ax, [chip], entry.look.tint)
     dots = entry.look.pattern is Pattern.DOTS
     rule(ax, pattern_lines(entry.look, chip), colour=entry.look.line, width=1.1 if dots else 0.45, round_=True)

@@ -125,8 +125,8 @@ def label_block(
     return (label,) if label else None
 
 
-def edge_marks(thin: Sequence[tuple[str, Box]], *, across: bool, room: float, slot: float = _SLOT) -> tuple[Edge, ...]:
-    """Marks for pieces too thin to write in, gathered so that no two marks meet.
+def edge_marks(thin: Sequence[tuple[str, Box]], *, across: bool, limits: tuple[float, float]) -> tuple[Edge, ...]:
+    """Marks for pieces too thin to write in, each as near as can be so that no two meet.
 
     Parameters
     ----------
@@ -134,18 +134,31 @@ def edge_marks(thin: Sequence[tuple[str, Box]], *, across: bool, room: float, sl
         Words and the block's box.
     across
         Whether the marks stand in a row below the cloth (for thin upright pieces), else in a column to its right.
-    room
-        Most width of a mark.
-    slot
-        Room from mark to mark.
+    limits
+        Where the row or column begins and ends; where it is too short for all, neighbours share a mark.
     """
-    slots: dict[int, list[tuple[str, Box]]] = {}
-    for text, box in thin:
-        at = box.centre[0] if across else box.centre[1]
-        slots.setdefault(int(at // slot), []).append((text, box))
-    marks = []
-    for number, found in sorted(slots.items()):
-        text = shorten(", ".join(dict.fromkeys(text for text, _ in found)), room, SMALLEST)
-        ends = tuple((box.centre[0], box.y) if across else (box.right, box.centre[1]) for _, box in found)
-        marks.append(Edge(text=text, at=(number + 0.5) * slot, ends=ends))
-    return tuple(marks)
+    slot = 17.0 if across else _SLOT
+    ordered = sorted(thin, key=lambda entry: entry[1].centre[0 if across else 1])
+    most = max(1, int((limits[1] - limits[0]) // slot))
+    share = -(-len(ordered) // most)
+    groups = [ordered[start : start + share] for start in range(0, len(ordered), share)] if ordered else []
+    wanted = [group[0][1].centre[0 if across else 1] for group in groups]
+    return tuple(_edge(group, at, across) for group, at in zip(groups, _spread(wanted, slot, limits), strict=True))
+
+
+def _edge(group: Sequence[tuple[str, Box]], at: float, across: bool) -> Edge:
+    text = shorten(", ".join(dict.fromkeys(text for text, _ in group)), 16.0, SMALLEST)
+    ends = tuple((box.centre[0], box.y) if across else (box.right, box.centre[1]) for _, box in group)
+    return Edge(text=text, at=at, ends=ends)
+
+
+def _spread(wanted: Sequence[float], slot: float, limits: tuple[float, float]) -> list[float]:
+    """`wanted` places (rising) moved apart to `slot`, within `limits`."""
+    places: list[float] = []
+    for at in wanted:
+        places.append(max(at, places[-1] + slot if places else limits[0] + slot / 2))
+    top = limits[1] - slot / 2
+    for number in reversed(range(len(places))):
+        places[number] = min(places[number], top)
+        top = places[number] - slot
+    return places

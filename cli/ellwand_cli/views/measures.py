@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = ["draw_measures"]
 
-_CHAIN, _TOTAL, _GRAIN = 24.0, 52.0, 64.0  # from the cloth's right edge
+_CHAIN, _TOTAL, _GRAIN = 23.0, 56.0, 67.0  # from the cloth's right edge
 _WIDTH = 41.0  # below the cloth
 
 

@@ -10,7 +10,7 @@ from ellwand_cli.views.palette import INK, Pattern, Swatch
 from ellwand_cli.views.typeset import FAMILY, LEADING
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
@@ -83,8 +83,10 @@ def fill(ax: Axes, boxes: Sequence[Box], colour: str, *, above: bool = False) ->
     )
 
 
-def frame(ax: Axes, boxes: Sequence[Box], *, colour: str = INK, width: float = 0.7, dashed: bool = False) -> None:
-    """Outline `boxes`."""
+def frame(
+    ax: Axes, boxes: Sequence[Box], *, colour: str = INK, width: float = 0.7, dashed: bool = False, label: str = ""
+) -> None:
+    """Outline `boxes`; `label` is the artist's."""
     from matplotlib.collections import PolyCollection
 
     style = (0, (4.0, 2.5)) if dashed else "solid"
@@ -97,6 +99,7 @@ def frame(ax: Axes, boxes: Sequence[Box], *, colour: str = INK, width: float = 0
         joinstyle="miter",
         zorder=1,
     )
+    outlines.set_label(label)
     ax.add_collection(outlines, autolim=False)
 
 
@@ -153,8 +156,8 @@ def write(
 
 def pattern_lines(swatch: Swatch, box: Box) -> list[Segment]:
     """The lines of a swatch's pattern inside `box`; they run on from box to box."""
-    lines = {
-        Pattern.PLAIN: lambda: [],
+    lines: dict[Pattern, Callable[[], list[Segment]]] = {
+        Pattern.PLAIN: list,
         Pattern.RISING: lambda: _sloping(box, _GAP, 1),
         Pattern.FALLING: lambda: _sloping(box, _GAP, -1),
         Pattern.LEVEL: lambda: _level(box, _GAP),
@@ -196,5 +199,7 @@ def _dots(box: Box) -> list[Segment]:
     dots = []
     for y in _between(box.y + 0.6, box.top - 0.6, _GAP / 2**0.5):
         shift = _GAP / 2 * (round(y / (_GAP / 2**0.5)) % 2)
-        dots += [((x + shift, y), (x + shift + 0.01, y)) for x in _between(box.x + 1 - shift, box.right - 1 - shift, _GAP)]
+        dots += [
+            ((x + shift, y), (x + shift + 0.01, y)) for x in _between(box.x + 1 - shift, box.right - 1 - shift, _GAP)
+        ]
     return dots

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from textwrap import fill
 
 from ellwand.compare import total_cost
 from ellwand.lengths import Notation
-from ellwand.model import FabricPlan, Plan
-from ellwand_cli.views.tables import table
-from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
+from ellwand.model import FabricPlan, Plan, Source
+from ellwand_cli.views.tables import WIDTH, table
+from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, to_buy, waste_parts
 
 __all__ = ["plan_report"]
 
@@ -37,15 +38,15 @@ def _summary(plan: Plan) -> str:
     rows = [
         (
             answer.fabric.id,
-            on_hand_line(answer.layouts, notation),
-            notation.show(answer.needed) if answer.needed else "0",
-            notation.cloth(answer.bought) if answer.steps else "nothing",
-            "" if answer.cost is None else str(answer.cost),
+            ", ".join(layout.cloth.id for layout in answer.layouts if layout.cloth.source is Source.ON_HAND) or "–",
+            notation.show(answer.needed) if answer.needed else "–",
+            to_buy(answer, notation),
+            str(answer.cost) if answer.cost and answer.enough else "",
             how_sure(answer),
         )
         for answer in plan.fabrics
     ]
-    text = table(("fabric", "cut from on hand", "needed", "to buy", "cost", "how sure"), rows, numbers=(2, 3, 4))
+    text = table(("fabric", "on hand, cut into", "still needed", "to buy", "cost", "how sure"), rows, numbers=(2, 3, 4))
     cost = total_cost(plan.fabrics)
     return text + (f"\nall together costs {cost}" if cost else "")
 
@@ -53,7 +54,7 @@ def _summary(plan: Plan) -> str:
 def _fabric(plan: Plan, answer: FabricPlan) -> str:
     notation = plan.project.notation
     rows = [
-        ("pieces", f"{sum(piece.count for piece in answer.pieces)} of {len(answer.pieces)} kinds"),
+        ("pieces", _counted(answer)),
         *(("made", f"{part}: {way}") for part, way in answer.constructions),
         ("on hand", on_hand_line(answer.layouts, notation)),
         ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
@@ -65,7 +66,16 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
     title = (
         f"{answer.fabric.id}{note}, {notation.show(answer.usable_width)} to use of {notation.show(answer.fabric.width)}"
     )
-    return "\n".join([title, *(f"  {name:<8} {text}" for name, text in rows if text)])
+    return "\n".join([title, *(_wrapped(name, text) for name, text in rows)])
+
+
+def _wrapped(name: str, text: str) -> str:
+    return fill(text, WIDTH, initial_indent=f"  {name:<8} ", subsequent_indent=" " * 11)
+
+
+def _counted(answer: FabricPlan) -> str:
+    count, kinds = sum(piece.count for piece in answer.pieces), len(answer.pieces)
+    return f"{count} of {kinds} {'kind' if kinds == 1 else 'kinds'}"
 
 
 def _goes(answer: FabricPlan, notation: Notation) -> str:

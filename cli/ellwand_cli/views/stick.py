@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
@@ -47,7 +48,7 @@ def draw_stick(ax: Axes, stick: Stick, notation: Notation) -> None:
     block = _step(notation, stick.scale, 8.0) * unit
     marks = _marks(stick, block)
     bounds = [stick.start, *marks, stick.end]
-    parts = [(stick.box(low, high), floor(low / block + 1e-6) % 2) for low, high in zip(bounds, bounds[1:], strict=False)]
+    parts = [(stick.box(low, high), floor(low / block + 1e-6) % 2) for low, high in pairwise(bounds)]
     fill(ax, [part for part, dark in parts if dark], MAPLE)
     fill(ax, [part for part, dark in parts if not dark], WALNUT)
     _draw_ticks(ax, stick, notation)
@@ -88,7 +89,9 @@ def _draw_tips(ax: Axes, stick: Stick) -> None:
     caps = [stick.box(stick.start - tip, stick.start), stick.box(stick.end, stick.end + tip)]
     fill(ax, caps, BRASS)
     frame(ax, caps, width=0.5)
-    rule(ax, [(cap.centre, (cap.centre[0] + 0.01, cap.centre[1])) for cap in caps], colour=PAPER, width=1.6, round_=True)
+    rule(
+        ax, [(cap.centre, (cap.centre[0] + 0.01, cap.centre[1])) for cap in caps], colour=PAPER, width=1.6, round_=True
+    )
 
 
 def _draw_numbers(ax: Axes, stick: Stick, notation: Notation) -> None:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-__all__ = ["table"]
+__all__ = ["WIDTH", "table"]
 
-_WIDTH = 110
+WIDTH = 110
 
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[str]], *, numbers: Sequence[int] = ()) -> str:
@@ -20,7 +20,7 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]], *, numbers: Seque
         grid.add_column(Text(head), justify="right" if index in numbers else "left", overflow="fold")
     for row in rows:
         grid.add_row(*(Text(cell) for cell in row))
-    console = Console(width=_WIDTH, color_system=None, force_terminal=False, legacy_windows=False)
+    console = Console(width=WIDTH, color_system=None, force_terminal=False, legacy_windows=False)
     with console.capture() as capture:
         console.print(grid)
     return "\n".join(line.rstrip() for line in capture.get().splitlines())

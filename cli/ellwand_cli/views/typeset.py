@@ -74,16 +74,18 @@ def shorten(text: str, width: float, size: float, *, bold: bool = False) -> str:
 def wrap(text: str, width: float, size: float, *, bold: bool = False) -> tuple[str, ...]:
     """`text` in lines no wider than `width`; a word wider than that is broken where it must be."""
     lines: list[str] = []
-    line = ""
+    line, used = "", 0.0
+    space = text_width(" ", size, bold=bold)
     for word in text.split():
-        joined = f"{line} {word}" if line else word
-        if text_width(joined, size, bold=bold) <= width:
-            line = joined
+        length = text_width(word, size, bold=bold)  # word by word: most come again, and are measured once
+        if line and used + space + length <= width:
+            line, used = f"{line} {word}", used + space + length
             continue
         if line:
             lines.append(line)
         *full, line = _broken(word, width, size, bold)
         lines.extend(full)
+        used = text_width(line, size, bold=bold)
     return (*lines, line) if line else tuple(lines)
 
 

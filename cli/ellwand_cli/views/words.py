@@ -9,7 +9,7 @@ from math import ceil
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
 
-__all__ = ["buy_line", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "waste_parts"]
+__all__ = ["buy_line", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "to_buy", "waste_parts"]
 
 
 def how_sure(answer: FabricPlan) -> str:
@@ -21,6 +21,13 @@ def how_sure(answer: FabricPlan) -> str:
     if answer.bound == 0:
         return "not proven the least"
     return f"at most {_tenths_up(answer.needed / answer.bound - 1)} % from the least"
+
+
+def to_buy(answer: FabricPlan, notation: Notation) -> str:
+    """What to buy in a table's cell, or what is missing where nothing more is to be had."""
+    if not answer.enough:
+        return f"short {notation.show(answer.needed)}"
+    return notation.cloth(answer.bought) if answer.steps else "nothing"
 
 
 def buy_line(answer: FabricPlan, notation: Notation) -> str:
@@ -38,13 +45,9 @@ def short_line(answer: FabricPlan, notation: Notation) -> str:
     names = list(dict.fromkeys(placed.piece for layout in left for placed in layout.placed))
     counts = {name: sum(placed.piece == name for layout in left for placed in layout.placed) for name in names}
     pieces = ", ".join(f"{counts[name]} × {name}" for name in names)
-    missing = f"{notation.show(answer.needed)} more of {notation.show(answer.usable_width)} to use"
-    lead = (
-        "cannot be enough"
-        if answer.bound > 0
-        else "no layout was found that is enough, though none is proven to be missing"
-    )
-    return f"{lead}: {pieces} did not fit; {missing} would hold them"
+    missing = f"{notation.show(answer.needed)} are missing, {notation.show(answer.usable_width)} wide to use"
+    lead = "cannot be enough" if answer.bound > 0 else "is not enough in any layout found, though one may exist"
+    return f"{lead}: {pieces} did not fit; {missing}"
 
 
 def on_hand_line(layouts: Sequence[Layout], notation: Notation) -> str:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from bisect import insort
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from random import Random
 
 from ellwand.packing.blockset import Block, BlockSet, make_blocks
 from ellwand.packing.problem import Effort, Packing, Place, Problem
@@ -20,8 +21,8 @@ __all__ = ["search_blocks"]
 MOST_PIECES = 600
 MOST_BLOCKS = 3000
 STEPS = {Effort.QUICK: 40_000, Effort.CAREFUL: 400_000, Effort.PROOF: 4_000_000}  # blocks laid by greedy completions
-WIDTHS = (1, 2, 3, 5, 7, 10, 14, 20, 28, 40, 56, 80, 112)
-FILLS = (100,)
+WIDTHS = (1, 2, 4, 8, 16, 32, 64, 128, 256)  # of the beam, round by round
+FILLS = (100, 95)  # percent of a merged block that items must fill: first no waste, then a little
 LARGEST, EXACT = 24, 24  # children tried: the largest blocks, and the largest of those that match a side
 
 Free = tuple[int, int, int, int, int, int]  # area, w, h, x, y, stock: sorts by area
@@ -47,18 +48,16 @@ class _State:
     available: int  # the set of blocks that take no more than what is left
 
 
-def _rests(place: Free, block: Block) -> tuple[tuple[Free, ...], tuple[Free, ...]]:
-    """What is free beside and above a block in the corner: cut along first, and cut across first."""
+def _rests(place: Free, block: Block, along: bool) -> tuple[Free, ...]:
+    """What is free beside and above a block in the corner, after a cut along the stock or one across it."""
     _, w, h, x, y, stock = place
     side, top = w - block.w, h - block.h
-    if not side or not top:
-        rest = (side * h + w * top, side or w, top or h, x + block.w if side else x, y + block.h if top else y, stock)
-        only = (rest,) if side or top else ()
-        return only, only
-    beside_x, above_y = x + block.w, y + block.h
-    along = ((side * h, side, h, beside_x, y, stock), (block.w * top, block.w, top, x, above_y, stock))
-    across = ((side * block.h, side, block.h, beside_x, y, stock), (w * top, w, top, x, above_y, stock))
-    return along, across
+    beside_h, above_w = (h, block.w) if along else (block.h, w)
+    beside = (side * beside_h, side, beside_h, x + block.w, y, stock)
+    above = (above_w * top, above_w, top, x, y + block.h, stock)
+    if side and top:
+        return beside, above
+    return (beside,) if side else (above,) if top else ()
 
 
 def _complete(blocks: BlockSet, state: _State, budget: _Budget) -> tuple[int, tuple[int, ...], list[Laid]]:
@@ -75,8 +74,8 @@ def _complete(blocks: BlockSet, state: _State, budget: _Budget) -> tuple[int, tu
         for item, count in block.uses:
             left[item] -= count
             available &= wanted[item][left[item]]
-        along, across = _rests(place, block)
-        for rest in along if max(along, default=0) >= max(across, default=0) else across:
+        along = (place[1] - block.w) * place[2] >= place[1] * (place[2] - block.h)
+        for rest in _rests(place, block, along):
             insort(free, rest)
         area += block.area
         laid.append((number, place[5], place[3], place[4]))
@@ -123,7 +122,7 @@ def _children(blocks: BlockSet, state: _State, slack: int) -> Iterator[_State]:
     fits = state.available & blocks.fitting(place[1], place[2])
     exact = fits & blocks.matching(place[1], place[2])
     for number in dict.fromkeys([*_largest(exact, EXACT), *_largest(fits, LARGEST)]):
-        for rests in dict.fromkeys(_rests(place, blocks.blocks[number])):
+        for rests in {_rests(place, blocks.blocks[number], along): None for along in (True, False)}:
             child = _lay(blocks, state, number, rests)
             if child.waste <= slack:
                 yield child
@@ -153,7 +152,9 @@ def _start(problem: Problem, blocks: BlockSet, length: int) -> tuple[_State, int
     free = sorted((w * h, w, h, 0, 0, stock) for stock, (w, h) in enumerate(sizes) if w * h)
     missing = sum(item.w * item.h * item.demand for item in problem.items)
     left = tuple(item.demand for item in problem.items)
-    state = _State(free=tuple(free), left=left, waste=0, laid=(), missing=missing, available=(1 << len(blocks.blocks)) - 1)
+    state = _State(
+        free=tuple(free), left=left, waste=0, laid=(), missing=missing, available=(1 << len(blocks.blocks)) - 1
+    )
     return state, sum(w * h for w, h in sizes) - missing
 
 
@@ -169,31 +170,51 @@ def _packing(problem: Problem, blocks: BlockSet, laid: Sequence[Laid]) -> Packin
     return Packing(places=tuple(places), length=max(tops, default=0))
 
 
-def _lower(problem: Problem, blocks: BlockSet, best: Packing, bound: int, budget: _Budget) -> Packing:
-    """Try shorter and shorter lengths: bisect with a narrow beam, then knock at the best with wider ones."""
+def _ordered(blocks: Sequence[Block], demand: Sequence[int], random: Random | None) -> BlockSet:
+    """Largest first; with `random`, as though areas were up to a tenth smaller, so that others come first."""
+    sizes = [block.area * (1 - random.random() / 10 if random else 1) for block in blocks]
+    order = sorted(range(len(blocks)), key=lambda number: (-sizes[number], blocks[number].w))
+    return BlockSet([blocks[number] for number in order], demand)
+
+
+def _lower(problem: Problem, made: Sequence[Block], best: Packing, bound: int, budget: _Budget, seed: int) -> Packing:
+    """Bisect the length between bound and best, again and again with wider beams and other orders of the blocks."""
+    demand, random = [item.demand for item in problem.items], Random(seed)
     for width in WIDTHS:
-        low, high = bound, best.length - 1
-        while low <= high and budget.steps > 0:
-            length = low if low == bound else (low + high) // 2
+        blocks = _ordered(made, demand, random if width > 1 else None)
+        low = bound
+        while low < best.length and budget.steps > 0:
+            length = low if low == bound else (low + best.length - 1) // 2
             start, slack = _start(problem, blocks, length)
             laid = _beam(blocks, start, slack, width, budget) if slack >= 0 else None
             if laid is None:
                 low = length + 1
             else:
                 best = _packing(problem, blocks, laid)
-                high = best.length - 1
     return best
 
 
 def search_blocks(problem: Problem, incumbent: Packing, *, bound: int, effort: Effort, seed: int = 0) -> Packing:
+    """Look for a guillotine packing, with any number of stages, that is shorter than one known.
+
+    Parameters
+    ----------
+    problem
+        What to pack; its `stages` are not heeded.
+    incumbent
+        The packing to beat; it is returned where none is found, or with more than `MOST_PIECES` items at once.
+    bound
+        No packing is shorter; the search ends when it is met.
+    effort
+        How many blocks are laid in all. Equal input, effort and seed give an equal packing.
+    seed
+        Of the orders in which the blocks are tried.
+    """
     if incumbent.length <= bound or sum(item.demand for item in problem.items) > MOST_PIECES:
         return incumbent
     small, grid = reduce(problem)
-    longest = incumbent.length // grid.y
-    sizes = [(stock.w, longest if stock.h is None else stock.h) for stock in small.stocks]
+    known = Packing(places=(), length=-(-incumbent.length // grid.y))
+    sizes = [(stock.w, known.length if stock.h is None else stock.h) for stock in small.stocks]
     made = make_blocks(small, sizes, limit=MOST_BLOCKS, fills=FILLS)
-    made.sort(key=lambda block: (-block.area, block.w))
-    blocks = BlockSet(made, [item.demand for item in small.items])
-    best = Packing(places=(), length=-(-incumbent.length // grid.y))
-    found = _lower(small, blocks, best, -(-bound // grid.y), _Budget(steps=STEPS[effort]))
-    return grid.restore(found) if found is not best else incumbent
+    best = _lower(small, made, known, -(-bound // grid.y), _Budget(steps=STEPS[effort]), seed)
+    return grid.restore(best) if best is not known else incumbent

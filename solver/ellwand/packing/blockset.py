@@ -68,8 +68,8 @@ def _counts(most: int, thin: bool) -> list[int]:
     """Numbers of rows to try: all, or ever fewer of the large ones."""
     if not thin:
         return list(range(1, most + 1))
-    tried = [min(1, most)]
-    while tried[-1] < most:
+    tried = [1] if most else []
+    while tried and tried[-1] < most:
         tried.append(min(most, max(tried[-1] + 1, tried[-1] * 5 // 4)))
     return tried
 
@@ -82,14 +82,10 @@ def _grids(problem: Problem, sizes: Sizes, thin: bool) -> Iterator[Block]:
             for columns in _counts(widest, thin):
                 tallest = max((b // h for a, b in sizes if a >= columns * w), default=0)
                 for rows in _counts(min(item.demand // columns, tallest), thin):
-                    if count := columns * rows:
-                        yield Block(
-                            w=w * columns,
-                            h=h * rows,
-                            area=item.w * item.h * count,
-                            uses=((number, count),),
-                            made=Repeat(item=number, turned=turned, columns=columns, rows=rows),
-                        )
+                    count = columns * rows
+                    made = Repeat(item=number, turned=turned, columns=columns, rows=rows)
+                    area, uses = item.w * item.h * count, ((number, count),)
+                    yield Block(w=w * columns, h=h * rows, area=area, uses=uses, made=made)
 
 
 @dataclass(slots=True)

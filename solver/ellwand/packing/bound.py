@@ -97,9 +97,9 @@ class _Case:
 
     def __init__(self, problem: Problem) -> None:
         *sheets, open_stock = problem.stocks
-        self.items = problem.items
+        self.items = tuple(item for item in problem.items if item.demand)
         self.width = open_stock.w
-        self.shapes = tuple(_ways_to_lie(item) for item in problem.items)
+        self.shapes = tuple(_ways_to_lie(item) for item in self.items)
         kinds = Counter((sheet.w, sheet.h or 0) for sheet in sheets)
         self.sheets = tuple(self._kind(w, h, count) for (w, h), count in kinds.items())
 

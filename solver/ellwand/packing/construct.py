@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import islice
 from math import ceil
 
+import numpy as np
+
+from ellwand.packing.bands import band_heights, price_bands
 from ellwand.packing.greedy import Filled, Shop, fill_rooms
-from ellwand.packing.levels import ALMOST, Master, dive
+from ellwand.packing.levels import Master
 from ellwand.packing.patterns import Layout
 from ellwand.packing.problem import Problem
 from ellwand.packing.slabs import Setup, lay_out, next_slabs, rest_of, rooms_of
 
 __all__ = ["Case", "Found", "construct", "open_case", "start"]
 
-GROWN = 300  # ways tried to add one slab
 ROUNDS = 12  # of pricing at the root, per case
 
 
@@ -48,7 +49,7 @@ def start(problem: Problem, shop: Shop) -> list[Found]:
     area = [stock.w * (stock.h or 0) for stock in problem.stocks]
     rising = sorted(sheets, key=lambda number: (area[number], number))
     falling = sorted(sheets, key=lambda number: (-area[number], number))
-    free = (*(None for _ in sheets), False)
+    free = (*(None if problem.stocks[number].either_way else False for number in sheets), False)
     price = [float(one) for one in shop.area]
     found = []
     for order in dict.fromkeys((*order, len(sheets)) for order in (falling, rising)):
@@ -74,27 +75,45 @@ def put_together(problem: Problem, setup: Setup, filled: Sequence[Filled]) -> Fo
 def open_case(problem: Problem, shop: Shop, setup: Setup) -> Case:
     """Solve the linear programme of a choice of slabs."""
     master = Master(shop=shop, rooms=rooms_of(setup, problem.stocks), demand=rest_of(setup, demand_of(problem)))
-    length = master.generate(ROUNDS)
-    last = len(problem.stocks) - 1
-    length += sum(slab.h * slab.copies for slab in setup.slabs if slab.stock == last)
+    length = master.generate(ROUNDS, shop.heights) + length_of(setup, problem)
     return Case(setup=setup, master=master, promise=ceil(length - 1e-3))
 
 
-def construct(problem: Problem, shop: Shop, begun: Sequence[Found], *, keep: int) -> list[Case]:
-    """Choices of slabs, the most promising first: one slab more on the best `keep` of each level while that helps."""
+def deepen(cases: Sequence[Case], problem: Problem, heights: int) -> list[Case]:
+    """Price bands of many more heights in these cases, and put the most promising first again."""
+    for case in cases:
+        length = case.master.generate(ROUNDS, heights) + length_of(case.setup, problem)
+        case.promise = ceil(length - 1e-3)
+    return sorted(cases, key=_promise)
+
+
+def length_of(setup: Setup, problem: Problem) -> int:
+    """Length that the slabs take of the open stock."""
+    return sum(slab.h * slab.copies for slab in setup.slabs if problem.stocks[slab.stock].h is None)
+
+
+def construct(
+    problem: Problem, shop: Shop, begun: Sequence[Found], *, keep: int, grown: int, reserve: float
+) -> list[Case]:
+    """Choices of slabs, the most promising first.
+
+    Each level tries `grown` ways of one slab more on the best `keep` of the level before, while that helps
+    and more than `reserve` is left of the budget.
+    """
     cases = [open_case(problem, shop, setup) for setup in dict.fromkeys(found.setup for found in begun)]
     level, known = sorted(cases, key=_promise)[:keep], {case.setup for case in cases}
-    while level and not shop.budget.over:
+    while level:
         best = min(case.promise for case in cases)
-        grown: list[Case] = []
-        for setup in _grown(problem, shop, level):
-            if shop.budget.over:
+        setups = dict.fromkeys(setup for case in level for setup in _grown(problem, shop, case, grown))
+        tried: list[Case] = []
+        for setup in setups:
+            if shop.budget.left <= reserve:
                 break
             if setup not in known:
                 known.add(setup)
-                grown.append(open_case(problem, shop, setup))
-        cases += grown
-        level = sorted(grown, key=_promise)[:keep]
+                tried.append(open_case(problem, shop, setup))
+        cases += tried
+        level = sorted(tried, key=_promise)[:keep]
         if not level or level[0].promise >= best:
             break
     return sorted(cases, key=_promise)
@@ -104,6 +123,25 @@ def _promise(case: Case) -> tuple[int, int]:
     return case.promise, len(case.setup.slabs)
 
 
-def _grown(problem: Problem, shop: Shop, level: Sequence[Case]) -> list[Setup]:
-    grown = [next_slabs(case.setup, shop, problem.stocks, demand_of(problem)) for case in level]
-    return list(dict.fromkeys(setup for each in grown for setup in islice(each, GROWN)))
+def _grown(problem: Problem, shop: Shop, case: Case, most: int) -> list[Setup]:
+    """The case with one slab more, in the `most` ways that gain most at the prices of its linear programme.
+
+    A slab is worth what its long items cost now, and what the best bands beside it would fill its zone with.
+    """
+    prices = case.master.prices
+    left = case.master.demand
+    shapes = [shape for shape in shop.shapes if left[shape.item]]
+    if not shapes:
+        return []
+    width = max(stock.w for stock in problem.stocks)
+    table = price_bands(shapes, band_heights(shapes, left, shop.heights), width, left, prices, shop.budget)
+    rates = np.maximum.accumulate(table.value / table.heights[:, None], axis=0)
+
+    def gain(setup: Setup) -> float:
+        slab = setup.slabs[-1]
+        row = int(np.searchsorted(table.heights, slab.h, side="right")) - 1
+        long = sum(prices[shape.item] * count for stack in slab.stacks for shape, count in stack.parts)
+        beside = rates[row, problem.stocks[slab.stock].w - slab.w]
+        return slab.copies * float(long + slab.h * (beside - 1.0))
+
+    return sorted(next_slabs(case.setup, shop, problem.stocks, demand_of(problem)), key=lambda one: -gain(one))[:most]

@@ -12,13 +12,15 @@ and Lim (2011), A skyline heuristic for the 2D rectangular packing and strip pac
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from random import Random
 
 import numpy as np
 
 from ellwand.packing.bits import UpTo, as_long, first
+from ellwand.packing.blocks import search_blocks
+from ellwand.packing.freeexact import improve_free
 from ellwand.packing.problem import Effort, Packing, Place, Problem, Progress, Stock, Watch
 from ellwand.packing.reduce import reduce
 
@@ -195,10 +197,34 @@ def _skyline(problem: Problem, bound: int, steps: int, seed: int) -> Packing:
     return best
 
 
-def pack_free(
-    problem: Problem, *, bound: int, effort: Effort, seed: int = 0, watch: Watch | None = None
-) -> Packing:
+def pack_free(problem: Problem, *, bound: int, effort: Effort, seed: int = 0, watch: Watch | None = None) -> Packing:
+    """Lay out a problem freely.
+
+    Skyline first; then straight cuts, which are a free layout too and sometimes win; then CP-SAT where the items are few.
+
+    Parameters
+    ----------
+    problem
+        Any; that it asks for a guillotine is not heeded.
+    bound
+        No packing is shorter; the search ends when it is met.
+    effort
+        How much work is done. Equal input, effort and seed give an equal packing.
+    seed
+        Of the changes of order, and of CP-SAT.
+    watch
+        Told of the length after each method.
+    """
     small, grid = reduce(problem)
     least = -(-bound // grid.y)
-    best = _skyline(small, least, STEPS[effort], seed)
+    best = Packing(places=(), length=0)
+    methods: tuple[tuple[str, Callable[[], Packing]], ...] = (
+        ("skyline", lambda: _skyline(small, least, STEPS[effort], seed)),
+        ("blocks", lambda: search_blocks(small, best, bound=least, effort=effort, seed=seed)),
+        ("exact", lambda: improve_free(small, best, bound=least, effort=effort, seed=seed)),
+    )
+    for name, method in methods:
+        best = method()
+        if watch:
+            watch(Progress(length=best.length * grid.y, bound=bound, method=name))
     return grid.restore(best)

@@ -3,7 +3,7 @@
 Three-stage guillotine layouts are exactly these. A stock is cut across, at one y over its full width, into bands; a
 band is cut along into columns; a column is a stack of items that all have the same x and the same width as they
 lie. At most one column of a band may be a zone instead, which is cut as a stock of its own, without a further zone.
-Waste may be anywhere. In a sheet x and y may be swapped throughout::
+Waste may be anywhere. In a sheet that may be cut either way, x and y may be swapped throughout::
 
     +----+----+--------+
     |    |    |        |  a band: three columns
@@ -24,7 +24,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import gcd
 
-from ellwand.packing.problem import Bound, Item, Packing, Place, Problem, Weights
+from ellwand.packing.problem import Bound, Item, Packing, Place, Problem, Stock, Weights
 
 __all__ = ["judge"]
 
@@ -172,7 +172,7 @@ def _not_cuttable(problem: Problem, layouts: Mapping[int, Sequence[_Box]]) -> It
     for number, boxes in sorted(layouts.items()):
         if not _is_separable(boxes):
             yield f"No edge-to-edge cuts free the items on stock {number}."
-        elif problem.stages is not None and not _in_three_stages(boxes, sheet=problem.stocks[number].h is not None):
+        elif problem.stages is not None and not _in_three_stages(boxes, problem.stocks[number]):
             yield f"Stock {number} takes more than three stages of cuts."
 
 
@@ -204,10 +204,11 @@ def _parts(boxes: Iterable[_Box], axis: int) -> list[list[_Box]]:
     return parts
 
 
-def _in_three_stages(boxes: Sequence[_Box], *, sheet: bool) -> bool:
+def _in_three_stages(boxes: Sequence[_Box], stock: Stock) -> bool:
     if _in_bands(boxes):
         return True
-    return sheet and _in_bands([_Box(box.item, box.low[::-1], box.high[::-1]) for box in boxes])
+    swappable = stock.h is not None and stock.either_way
+    return swappable and _in_bands([_Box(box.item, box.low[::-1], box.high[::-1]) for box in boxes])
 
 
 def _in_bands(boxes: Iterable[_Box], *, zone: bool = True) -> bool:
@@ -244,7 +245,8 @@ def _is_proved(problem: Problem, bound: Bound) -> bool:
     stand on each other or on the edge (normal patterns; the sum is a multiple of their common divisor, too).
     """
     wide = problem.stocks[-1].w
-    lying = [(n, *shape) for n, item in enumerate(problem.items) for shape in _shapes(item)]
+    wanted = [n for n, item in enumerate(problem.items) if item.demand]
+    lying = [(n, *shape) for n in wanted for shape in _shapes(problem.items[n])]
     heights: Counter[int] = Counter()
     for n, w, h in lying:
         heights[h] += problem.items[n].demand if w <= wide else 0
@@ -253,7 +255,7 @@ def _is_proved(problem: Problem, bound: Bound) -> bool:
     finite.append((wide, _largest_sum(heights, bound.length - 1), 1))
     stocks = [(w, h, count, [shape for shape in lying if shape[1] <= w and shape[2] <= h]) for w, h, count in finite]
     placed = {n for *_, fitting in stocks for n, _, _ in fitting}
-    if len(placed) < len(problem.items):
+    if len(placed) < len(wanted):
         return True  # an item fits nowhere
     return bound.weights is not None and _breaks(problem, stocks, bound.weights)
 

@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from ellwand.packing.bands import band_heights, price_bands
+from ellwand.packing.bands import Table, band_heights, price_bands
 from ellwand.packing.greedy import Filled, Room, Shop, fill_rooms
 from ellwand.packing.patterns import Band, Run, Stack, counts_of, within
 
@@ -44,6 +44,8 @@ class Master:
     solver: Any = None
     rows: list[Any] = field(default_factory=list)
     variables: list[Any] = field(default_factory=list)
+    prices: list[float] = field(default_factory=list)
+    ends: list[float] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         from ortools.linear_solver import pywraplp
@@ -89,63 +91,72 @@ class Master:
         """Solve, and return the length of the open stock by the columns so far."""
         self.solver.Solve()
         self.shop.budget.spend(20 + len(self.columns) / 2)
-        return float(self.solver.Objective().Value())
-
-    def prices(self) -> tuple[list[float], list[float]]:
-        """Prices of the items, and of the length of each room."""
         duals = [max(0.0, row.dual_value()) for row in self.rows]
         kinds = len(self.demand)
-        ends = [1.0 if room.along is None else dual for room, dual in zip(self.rooms, duals[kinds:], strict=True)]
-        return duals[:kinds], ends
+        self.prices = duals[:kinds]
+        self.ends = [1.0 if room.along is None else dual for room, dual in zip(self.rooms, duals[kinds:], strict=True)]
+        return float(self.solver.Objective().Value())
 
     def values(self) -> list[float]:
         """How often each column is used."""
         return [float(variable.solution_value()) for variable in self.variables]
 
-    def generate(self, rounds: int) -> float:
-        """Price and solve until no band helps, at most so many rounds."""
+    def generate(self, rounds: int, heights: int) -> float:
+        """Price and solve until no band of at most so many heights helps, at most so many rounds."""
         length = self.solve()
         for _ in range(rounds):
-            if self.shop.budget.over or not self._price():
+            if self.shop.budget.over or not self._price(heights):
                 break
             length = self.solve()
         return length
 
-    def _price(self) -> bool:
-        prices, ends = self.prices()
+    def enrich(self, random: Random, heights: int, spare: float) -> None:
+        """Enter bands that are best at slightly other prices and cost at most `spare` more than they bring."""
+        shaken = [price * random.uniform(0.7, 1.3) for price in self.prices]
+        self._price_all(shaken, heights, most=1000, spare=spare)
+
+    def _price(self, heights: int) -> bool:
+        return self._price_all(self.prices, heights, most=ENTER, spare=-ALMOST)
+
+    def _price_all(self, asked: list[float], heights: int, *, most: int, spare: float) -> bool:
+        """Enter the best bands at the prices asked, if they cost no more than `spare` above the prices paid."""
         entered = False
         for swapped, copies in sorted({(bool(room.swapped), room.copies) for room in self.rooms}):
-            numbers = [
+            share = [count // copies for count in self.demand]
+            alike = [
                 number
                 for number, room in enumerate(self.rooms)
                 if room.swapped == swapped and room.copies == copies and room.along != 0
             ]
-            if numbers:
-                entered |= self._price_alike(numbers, prices, ends)
+            table = self._table(alike, share, asked, heights)
+            if table is not None:
+                for number in alike:
+                    entered |= self._enter(number, table, share, most, spare)
         return entered
 
-    def _price_alike(self, numbers: list[int], prices: list[float], ends: list[float]) -> bool:
-        """New columns for rooms that share one table: lying alike, and alike in copies."""
-        first = self.rooms[numbers[0]]
-        share = [count // first.copies for count in self.demand]
-        width = max(self.rooms[number].across for number in numbers)
-        shapes = [shape for shape in self.shop.lying(first) if share[shape.item] and shape.w <= width]
-        heights = band_heights(shapes, share, self.shop.heights)
-        if not heights:
-            return False
-        price = [value * first.copies for value in prices]
-        table = price_bands(shapes, heights, width, share, price, self.shop.budget)
-        entered = False
-        for number in numbers:
-            room = self.rooms[number]
-            gain = table.value[:, room.across] - ends[number] * table.heights
-            if room.along is not None:
-                gain[table.heights > room.along] = -1.0
-            for row in np.argsort(-gain, kind="stable")[:ENTER].tolist():
-                if gain[row] > ALMOST:
-                    band = within(table.band(row, room.across), list(share))
-                    entered |= self.add(number, band)
-        return entered
+    def _table(self, alike: list[int], share: list[int], asked: list[float], heights: int) -> Table | None:
+        """One table for rooms that lie alike and have as many copies."""
+        if not alike:
+            return None
+        width = max(self.rooms[number].across for number in alike)
+        shapes = [s for s in self.shop.lying(self.rooms[alike[0]]) if share[s.item] and s.w <= width]
+        rows = band_heights(shapes, share, heights)
+        return price_bands(shapes, rows, width, share, asked, self.shop.budget) if rows else None
+
+    def _enter(self, number: int, table: Table, share: list[int], most: int, spare: float) -> bool:
+        """Enter the bands of a table that help a room most, each cut down to the demand first."""
+        room, end, entered = self.rooms[number], self.ends[number], 0
+        gain = table.value[:, room.across] - end * table.heights
+        if room.along is not None:
+            gain[table.heights > room.along] = -np.inf
+        for row in np.argsort(-gain, kind="stable")[: 10 * most].tolist():
+            if most == ENTER and gain[row] < -spare or entered == most or gain[row] == -np.inf:
+                break
+            band = within(table.band(row, room.across), list(share))
+            counts = counts_of([Run(band=band, count=1)], len(share))
+            worth = room.copies * sum(count * value for count, value in zip(counts, self.prices, strict=True))
+            entered += band.h > 0 and worth > end * band.h - spare and self.add(number, band)
+        return entered > 0
 
     def restart(self, rooms: Sequence[Room], demand: Sequence[int]) -> None:
         """Take these rooms and this demand, and allow all bands again; the rooms may only be shorter than before."""
@@ -185,8 +196,7 @@ def dive(master: Master, rounds: int, random: Random | None = None) -> tuple[Fil
     runs: list[list[Run]] = [[] for _ in rooms]
     while any(master.demand):
         if master.shop.budget.over:
-            prices, _ = master.prices()
-            rest = fill_rooms(master.shop, master.rooms, master.demand, [price + ALMOST for price in prices])
+            rest = fill_rooms(master.shop, master.rooms, master.demand, [price + ALMOST for price in master.prices])
             for number, filled in enumerate(rest):
                 runs[number] += filled.runs
             break
@@ -194,7 +204,7 @@ def dive(master: Master, rounds: int, random: Random | None = None) -> tuple[Fil
             runs[number].append(Run(band=band, count=times))
             master.take(number, band, times)
         master.renew()
-        master.generate(rounds)
+        master.generate(rounds, master.shop.heights)
     return tuple(Filled(room=room, runs=tuple(taken)) for room, taken in zip(rooms, runs, strict=True))
 
 

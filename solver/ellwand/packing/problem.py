@@ -27,10 +27,15 @@ class Item:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """One physical rectangle to cut from; the open stock has `h` None."""
+    """One physical rectangle to cut from; the open stock has `h` None.
+
+    `either_way` says whether the first cuts may run along it as well as across. The open stock's run across,
+    whatever it says.
+    """
 
     w: int
     h: int | None
+    either_way: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

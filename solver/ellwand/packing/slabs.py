@@ -105,7 +105,7 @@ def next_slabs(setup: Setup, shop: Shop, stocks: Sequence[Stock], demand: Sequen
 def _slabs(number: int, width: int, height: int | None, shapes: Sequence[Shape], left: Sequence[int]) -> Iterator[Slab]:
     """All slabs of one or two kinds of long item that leave a zone beside them."""
     wanted = [shape for shape in shapes if left[shape.item] and shape.w <= width]
-    low = min((min(shape.w, shape.h) for shape in wanted), default=0)
+    low = _usual_height(wanted, left)
     long = sorted((shape for shape in wanted if shape.h >= 2 * low), key=lambda shape: (-shape.h, shape.w, shape.item))
     for shape in long:
         for stacks in _side_by_side(shape, long, width, left):
@@ -115,6 +115,12 @@ def _slabs(number: int, width: int, height: int | None, shapes: Sequence[Shape],
                 most = min(most, height // shape.h)
             for copies in sorted({1, most} - {0}) if most else []:
                 yield Slab(stock=number, stacks=stacks, copies=copies)
+
+
+def _usual_height(shapes: Sequence[Shape], left: Sequence[int]) -> float:
+    """The items' shorter sides, on average over the area: what bands are high without slabs, about."""
+    area = {shape.item: (shape.w * shape.h * left[shape.item], min(shape.w, shape.h)) for shape in shapes}
+    return sum(weight * side for weight, side in area.values()) / max(1, sum(weight for weight, _ in area.values()))
 
 
 def _side_by_side(
@@ -127,7 +133,7 @@ def _side_by_side(
         if room:
             yield (one,) * count
         for other in long:
-            if other.item != shape.item and 4 * other.h >= 3 * shape.h and other.h <= shape.h:
+            if other.item != shape.item and 4 * other.h >= 3 * shape.h and (other.h, -other.item) < (shape.h, -shape.item):
                 most = min(left[other.item], room // other.w)
                 for beside in sorted({1, most // 2, most} - {0}, reverse=True):
                     if room > beside * other.w:

@@ -28,7 +28,7 @@ def read_fabrics(table: Table | None, basics: Basics) -> Mapping[str, Fabric]:
     """Read every ``[fabric.NAME]``, by name, in the file's order."""
     if table is None:
         return {}
-    return {name: _fabric(name, child, basics) for name, child in table.children().items()}
+    return {name: _fabric(name, child, basics) for name, child in table.children("fabric").items()}
 
 
 def hangs(fabric: Fabric) -> bool:

@@ -65,9 +65,9 @@ class Table:
         """A length in inches: text with a unit, or a bare number in the project's; more than 0 unless `zero`."""
         return self._read(key, default, "2 1/2 in", lambda value: self._length(key, value, zero=zero))
 
-    def pair(self, key: str, default: Pair | None = None) -> Pair:
+    def pair(self, key: str) -> Pair:
         """Two lengths, across and down, both more than 0."""
-        return self._read(key, default, ["8 in", "8 in"], lambda value: self._two(key, value, self._length))
+        return self._read(key, None, ["8 in", "8 in"], lambda value: self._two(key, value, self._length))
 
     def shares(self, key: str, default: Pair | None = None) -> Pair:
         """Two shares, across and down, each more than 0 and at most 1."""
@@ -96,9 +96,9 @@ class Table:
         """A whole number from `least` to `most`."""
         return self._read(key, default, 12, lambda value: self._count(key, value, least, most))
 
-    def number(self, key: str, default: Fraction | None = None) -> Fraction:
+    def number(self, key: str) -> Fraction:
         """A plain number from 0 to a million, such as a price."""
-        return self._read(key, default, 12.50, lambda value: self._number(key, value))
+        return self._read(key, None, 12.50, lambda value: self._number(key, value))
 
     def flag(self, key: str, *, default: bool) -> bool:
         """True or false."""
@@ -143,19 +143,20 @@ class Table:
             raise self.error(key, f"{found} cannot be used here", hint=f"Write {written or f'[[{key}]]'}")
         return tuple(self._one(key, number, value) for number, value in enumerate(values, 1))
 
-    def children(self) -> dict[str, Table]:
-        """Every key as a table of its own, titled with this table's title and the key."""
-        return {key: self._child(key) for key in self.values}
+    def children(self, kind: str) -> dict[str, Table]:
+        """Every key as a table ``[kind.KEY]``, titled with this table's title and the key."""
+        return {key: self._child(key, kind) for key in self.values}
 
-    def _child(self, key: str) -> Table:
+    def _child(self, key: str, kind: str) -> Table:
         self._name(self.where, key)
-        return Table(where=f'{self.where} "{key}"', values=self._inner(key).values, unit=self.unit)
+        values = self._inner(key, f"{kind}.NAME").values
+        return Table(where=f'{self.where} "{key}"', values=values, unit=self.unit)
 
-    def _inner(self, key: str) -> Table:
+    def _inner(self, key: str, title: str = "") -> Table:
         value = self.values[key]
         if not isinstance(value, dict):
-            found = f"{shown(value)} cannot be used here"
-            raise self.error(key, found, hint=f"Write one table, [{key}], with its keys below")
+            hint = f"Write one table, [{title or key}], with its keys below"
+            raise self.error(key, f"{shown(value)} cannot be used here", hint=hint)
         return Table(where=f"{self.where}: {key}", values=value, unit=self.unit)
 
     def _one(self, key: str, number: int, values: Mapping[str, object]) -> Table:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ellwand.model import Construction, Part, Piece, Role, Sizes
+from ellwand.model import Construction, Pair, Part, Piece, Role, Sizes
 from ellwand.project.tables import Batting, Panels, Project
 from ellwand.quilt.panels import Sheet, sheet_part
-from ellwand.quilt.pieces import Pair, cut_size, grow, lie, part_in_one_way, require_fit
+from ellwand.quilt.pieces import cut_size, grow, lie, part_in_one_way, require_fit
 from ellwand.quilt.rings import SIDES
 from ellwand.quilt.sizes import edge_seam
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ellwand.lengths import Notation
-from ellwand.model import Part, Piece, Role
+from ellwand.model import Pair, Part, Piece, Role
 from ellwand.project.tables import Block, BlockPiece, Margins, Project
-from ellwand.quilt.pieces import Pair, cut_size, grow, lie, part_of, require_fit, sum_text
+from ellwand.quilt.pieces import cut_size, grow, lie, part_of, require_fit, sum_text
 
 __all__ = ["block_parts", "stitched_size", "trimmed_size"]
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ellwand.errors import NoPlanError
-from ellwand.model import Construction, Part, Piece, Role
+from ellwand.model import Construction, Pair, Part, Piece, Role
 from ellwand.project.tables import Panels, Project
-from ellwand.quilt.pieces import Pair, cut_size, lie, part_in_one_way, usable
+from ellwand.quilt.pieces import cut_size, lie, part_in_one_way, usable
 from ellwand.quilt.strips import merge_equal, spliced_text, split_run
 
 __all__ = ["Sheet", "fits_whole", "panel_widths", "sheet_part"]

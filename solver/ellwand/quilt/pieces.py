@@ -8,12 +8,10 @@ from fractions import Fraction
 from ellwand.cloths import cloths_on_hand, usable_width
 from ellwand.errors import NoPlanError
 from ellwand.lengths import Notation, round_up
-from ellwand.model import Construction, Part, Piece
+from ellwand.model import Construction, Pair, Part, Piece
 from ellwand.project.tables import Fabric, Grain, Project, Way
 
-__all__ = ["Lie", "Pair", "cut_size", "grow", "lie", "part_in_one_way", "part_of", "require_fit", "sum_text", "usable"]
-
-Pair = tuple[Fraction, Fraction]
+__all__ = ["Lie", "cut_size", "grow", "lie", "part_in_one_way", "part_of", "require_fit", "sum_text", "usable"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

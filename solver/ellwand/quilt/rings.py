@@ -11,9 +11,9 @@ from fractions import Fraction
 from math import isqrt
 
 from ellwand.lengths import round_down, round_up
-from ellwand.model import Sizes
+from ellwand.model import Pair, Sizes
 from ellwand.project.tables import Border, Corners, Project
-from ellwand.quilt.pieces import Pair, grow, sum_text
+from ellwand.quilt.pieces import grow, sum_text
 from ellwand.quilt.sizes import edge_seam
 
 __all__ = ["SIDES", "Ring", "rings"]

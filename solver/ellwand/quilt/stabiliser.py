@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ellwand.model import Part, Piece, Role
+from ellwand.model import Pair, Part, Piece, Role
 from ellwand.project.tables import Block, Project, Stabiliser
-from ellwand.quilt.pieces import Pair, cut_size, grow, part_of, require_fit
+from ellwand.quilt.pieces import cut_size, grow, part_of, require_fit
 
 __all__ = ["stabiliser_parts", "stabiliser_warnings"]
 
@@ -45,7 +45,7 @@ def _sheet(project: Project, stabiliser: Stabiliser, block: Block, frame: Pair, 
 
 def _why(project: Project, frame: Pair, margin: Fraction, cut: Pair) -> str:
     notation = project.notation
-    text = f"frame {notation.pair(*frame)} + 2 × {notation.bare(margin)} margin = {notation.pair(*grow(frame, margin))}"
+    text = f"frame {notation.pair(*frame)} + 2 × {notation.show(margin)} margin = {notation.pair(*grow(frame, margin))}"
     return text if grow(frame, margin) == cut else f"{text}, on the ruler {notation.pair(*cut)}"
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.text import Text
 
 from ellwand.areas import area_of
 from ellwand.cloths import cloth_to_buy, cloths_on_hand, purchase, usable_width
@@ -16,6 +19,8 @@ from ellwand.model import Cloth, FabricPlan, Layout, Piece, Placed, Plan, Proof,
 from ellwand.project.tables import Fabric, OnHand, Project, Style
 
 F = Fraction
+_DOTS = 150  # an inch, as pictures are written
+_LEADING = 2.0  # points by which the boxes of two lines may meet: ascent and descent with no ink in them
 HOSTILE = "$x_{1}$ <b>&amp; \U0001f9f5 " + "very-long-name-" * 12
 
 
@@ -47,7 +52,7 @@ class Shelves:
     placed: list[Placed] = field(default_factory=list)
 
     def lay(self, pieces: Sequence[Piece]) -> None:
-        """Lay every copy of every piece."""
+        """Lay every copy of every piece; the cloth has no end."""
         singles = [one for one in pieces for _ in range(one.count)]
         long = [one for one in singles if one.along > self.across]
         short = sorted((one for one in singles if one.along <= self.across), key=lambda one: -one.along)
@@ -81,8 +86,8 @@ class Shelves:
 def make_fabric(request: Request, unit: str) -> Fabric:
     """A fabric with half an inch of selvage and of squaring."""
     return Fabric(
-        id=request.name, note=request.note, width=F(request.width), selvage=F(1, 2), woven=request.woven, square_up=F(1, 2),
-        sold_by=F(9, 2) if unit == "in" else F(500, 127), price=F(25, 2), on_hand=request.on_hand,
+        id=request.name, note=request.note, width=F(request.width), selvage=F(1, 2), woven=request.woven,
+        square_up=F(1, 2), sold_by=F(9, 2) if unit == "in" else F(500, 127), price=F(25, 2), on_hand=request.on_hand,
     )  # fmt: skip
 
 
@@ -118,7 +123,9 @@ def make_fabric_plan(request: Request, project: Project) -> FabricPlan:
     )  # fmt: skip
 
 
-def make_plan(*requests: Request, unit: str = "in", style: Style = Style.ROTARY, name: str = "Harbour Lanterns") -> Plan:
+def make_plan(
+    *requests: Request, unit: str = "in", style: Style = Style.ROTARY, name: str = "Harbour Lanterns"
+) -> Plan:
     """A plan of an invented project."""
     project = Project(
         source="quilt.toml", name=name, unit=unit, ruler=F(1, 8) if unit == "in" else F(5, 127), seam=F(1, 4),
@@ -141,14 +148,15 @@ def on_hand(width: str | None, length: str) -> OnHand:
 
 def _long_bolt() -> Plan:
     borders = (
-        piece("outer/left", "4 1/2".replace("4 1/2", "4.5"), 81, 1, Role.BORDER),
+        piece("outer/left", "4.5", 81, 1, Role.BORDER),
         piece("outer/right", "4.5", 81, 1, Role.BORDER),
         piece("outer/top", "4.5", "72.5", 1, Role.BORDER),
         piece("outer/bottom", "4.5", "72.5", 1, Role.BORDER),
         piece("inner/left", "1.25", 64, 1, Role.BORDER),
     )
     blocks = (
-        piece("lantern/background", 10, 10, 12, after="trim to 9 × 9 in after stitching"),
+        piece("outer/spare", "4.5", 96, 1, Role.BORDER),
+        piece("lantern/background", 10, 10, 30, after="trim to 9 × 9 in after stitching"),
         piece("lantern/roof", "3.5", "4.25", 24),
         piece("binding/1", "41.5", 3, 7, Role.BINDING),
     )
@@ -157,8 +165,8 @@ def _long_bolt() -> Plan:
 
 def _fat_quarter() -> Plan:
     pieces = (
-        piece("star/point", "1.25", "1.25", 60), piece("star/centre", "2.5", "2.5", 12),
-        piece("leaf", 3, "4.5", 5), piece("stalk", "0.375", 15, 3), piece("edge", 18, "0.25", 2),
+        piece("star/point", "0.75", "0.75", 60), piece("star/centre", "1.5", "1.5", 12),
+        piece("leaf", 3, "4.5", 5), piece("stalk", "0.375", 9, 3), piece("edge", 18, "0.25", 2),
     )  # fmt: skip
     return make_plan(Request(pieces=pieces, on_hand=(on_hand("21", "18"),), width="42"))
 
@@ -202,9 +210,18 @@ def _thin() -> Plan:
 
 
 def _backing() -> Plan:
-    batting = Request(pieces=(piece("batting", 60, 72, 1, Role.BATTING),), width="96", name="batting", note="", woven=False)
-    backing = Request(pieces=(piece("backing/1", 40, 84, 2, Role.BACKING),), name="oat", note="cream", on_hand=(on_hand(None, "200"),))
+    batting = Request(
+        pieces=(piece("batting", 60, 72, 1, Role.BATTING),), width="96", name="batting", note="", woven=False
+    )
+    backing = Request(
+        pieces=(piece("backing/1", 40, 84, 2, Role.BACKING),), name="oat", note="cream", on_hand=(on_hand(None, "200"),)
+    )
     return make_plan(backing, batting)
+
+
+def _runner() -> Plan:
+    pieces = (piece("runner", 20, 260, 1), piece("trim", "2.5", 250, 2, Role.BORDER), piece("tile", 6, 6, 30))
+    return make_plan(Request(pieces=pieces))
 
 
 def _free() -> Plan:
@@ -213,7 +230,7 @@ def _free() -> Plan:
 
 _PLANS = {
     "long bolt": _long_bolt, "fat quarter": _fat_quarter, "many": _many, "hostile": _hostile, "metric": _metric,
-    "kit": _kit, "thin": _thin, "backing": _backing, "free": _free,
+    "kit": _kit, "thin": _thin, "backing": _backing, "free": _free, "runner": _runner,
 }  # fmt: skip
 
 
@@ -221,3 +238,78 @@ _PLANS = {
 def plan(request: pytest.FixtureRequest) -> Plan:
     """Each of the plans in turn."""
     return _PLANS[request.param]()
+
+
+@dataclass(frozen=True)
+class Words:
+    """What is written on a figure: each text with its box on paper, in points."""
+
+    text: str
+    size: float
+    left: float
+    low: float
+    right: float
+    top: float
+
+
+def words_of(figure: Figure) -> list[Words]:
+    """Every text that a figure shows, measured by the renderer."""
+    figure.set_dpi(_DOTS)
+    canvas = FigureCanvasAgg(figure)
+    canvas.draw()  # type: ignore[no-untyped-call]
+    renderer = canvas.get_renderer()  # type: ignore[no-untyped-call]
+    found = []
+    for text in figure.findobj(Text):
+        assert isinstance(text, Text)
+        if text.get_text() and text.get_visible():
+            box = text.get_window_extent(renderer)
+            edges = (float(edge) * 72 / _DOTS for edge in (box.x0, box.y0, box.x1, box.y1))
+            found.append(Words(text.get_text(), float(text.get_fontsize()), *edges))
+    return found
+
+
+def faults_of(figure: Figure) -> list[str]:
+    """Words that are too small, run off the paper or meet others."""
+    w, h = figure.get_figwidth() * 72, figure.get_figheight() * 72
+    words = words_of(figure)
+    faults = [f"small: {one.text}" for one in words if one.size < 7]
+    faults += [f"clipped: {one.text}" for one in words if one.left < 0 or one.low < 0 or one.right > w or one.top > h]
+    for number, one in enumerate(words):
+        for other in words[number + 1 :]:
+            across = min(one.right, other.right) - max(one.left, other.left)
+            up = min(one.top, other.top) - max(one.low, other.low)
+            if across > 0.5 and up > _LEADING:
+                faults.append(f"overlap: {one.text!r} and {other.text!r} by {across:.1f} × {up:.1f}")
+    return faults
+
+
+@pytest.fixture
+def faults() -> Callable[[Figure], list[str]]:
+    """The measuring of a figure's words."""
+    return faults_of
+
+
+@pytest.fixture
+def words() -> Callable[[Figure], list[Words]]:
+    """What a figure says and where."""
+    return words_of
+
+
+@pytest.fixture
+def named_plan() -> Callable[[str], Plan]:
+    """One of the plans by its name."""
+    return lambda name: _PLANS[name]()
+
+
+@pytest.fixture
+def bordered() -> Callable[[Fraction], Plan]:
+    """A plan whose four borders have a given finished width."""
+
+    def build(width: Fraction) -> Plan:
+        borders = piece("outer", width + F(1, 2), 70 + 2 * width, 4, Role.BORDER)
+        return make_plan(
+            Request(pieces=(piece("block", 10, 10, 12), borders)),
+            Request(pieces=(piece("patch", 7, 9, 20 + int(width * 4)),), name="oat $a$ <i>" + "x" * 150),
+        )
+
+    return build

@@ -76,6 +76,26 @@ def test_bound_without_any_item() -> None:
     assert lower_bound(strip(10, [])) == Bound(length=0, theorem="no item needs the open stock for sure")
 
 
+def test_item_that_is_not_wanted() -> None:
+    """Tests that an item with demand 0 lengthens nothing, and that the judge proves nothing by it."""
+    problem = Problem(
+        items=(Item(w=3, h=90, demand=0, turnable=False), Item(w=3, h=4, demand=3, turnable=False)),
+        stocks=(Stock(w=9, h=None),),
+        guillotine=True,
+        stages=3,
+    )
+    bound = lower_bound(problem)
+    places = tuple(Place(item=1, stock=0, x=x, y=0, turned=False) for x in (0, 3, 6))
+    packing = Packing(places=places, length=4)
+
+    assert bound.length == 4
+    assert judge(problem, packing, bound) == ()
+    assert judge(problem, packing, Bound(length=90, theorem="longest")) == (
+        "The bound 90 is above the packing's length 4.",
+        "Nothing proves that 90 is the least length possible.",
+    )
+
+
 def tiny(number: int) -> Problem:
     """A random problem of at most four copies, in stocks of a few cells."""
     draw = random.Random(number)

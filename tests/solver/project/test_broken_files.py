@@ -196,6 +196,11 @@ BROKEN = {
         '[fabric.""]',
         'fabric: "" is empty. Use plain letters.',
     ),
+    "fabric without a table": (
+        "[fabric.ink]",
+        "[fabric]\nwidth = 43\n[fabric.ink]",
+        "fabric: width: 43 cannot be used here. Write one table, [fabric.NAME], with its keys below.",
+    ),
     "two borders of one name": (
         'name = "outer"',
         'name = "inner"',
@@ -336,7 +341,7 @@ BROKEN = {
     "larger than the field": (
         'hoop = ["210 mm", "210 mm"]',
         'hoop = ["200 mm", "300 mm"]',
-        'block "tail": hoop: the stitched block, 8 × 8 in, is larger than this field, ≈ 7.87 × ≈ 11.81 in. '
+        'block "tail": hoop: the stitched block, 8 × 8 in, is larger than this field, 200 × 300 mm. '
         "Choose a larger hoop or a smaller block.",
     ),
     "nothing to stitch": (

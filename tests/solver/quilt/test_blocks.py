@@ -65,7 +65,7 @@ def test_equal_sides_are_told_once(of_pieces: Callable[..., Quilt]) -> None:
 def test_stitched_size_follows_seam_and_trim(of_pieces: Callable[..., Quilt]) -> None:
     """With a trim under the seam, the stitched edge lies outside the seam line: 8 + 2·1/2 − 2·1/4 = 8 1/2."""
     piece = _only(of_pieces(_BLOCK.replace('trim = "1/2 in"', 'trim = "1/4 in"') + 'margin = "1 in"\n'))
-    assert _cut(piece) == "10 1/2 × 12 1/2 in"
+    assert (_cut(piece), _finished(piece)) == ("10 1/2 × 12 1/2 in", "8 × 10 in")
     assert piece.after == "trim to 9 × 11 in after stitching"
 
 
@@ -82,6 +82,12 @@ def test_shares_sizes_and_uneven_margins(of_pieces: Callable[..., Quilt]) -> Non
     cut = _only(of_pieces(_BLOCK + "cut = [10, 11]\ncount = 2\n"))
     assert (_cut(cut), cut.count, _finished(cut), cut.after) == ("10 × 11 in", 24, "", "")
     assert cut.why == "across 10 cut as given = 10 in; down 11 cut as given = 11 in"
+
+
+def test_a_margin_up_to_the_trim_is_trimmed_too(of_pieces: Callable[..., Quilt]) -> None:
+    """Without a margin of its own a piece is cut to the trimming line, and trimmed with the block all the same."""
+    piece = _only(of_pieces(_BLOCK))
+    assert (_cut(piece), piece.after) == ("9 × 11 in", "trim to 9 × 11 in after stitching")
 
 
 def test_batting_short_of_the_seam_is_not_trimmed(of_pieces: Callable[..., Quilt]) -> None:
@@ -188,6 +194,7 @@ def test_a_piece_wider_than_its_cloth(of_pieces: Callable[..., Quilt]) -> None:
     assert str(refusal.value).startswith(
         "trial.toml: panel: is cut 48 in wide, and oat can be used for 42 in. 6 in are missing."
     )
+    assert _only(of_pieces(loose, usable="48")).id == "panel"
     on_hand = _only(of_pieces(loose, keys="on_hand = [{ width = 49, length = 60 }]"))
     assert on_hand.id == "panel"
     with pytest.raises(NoPlanError, match="8 in are missing"):

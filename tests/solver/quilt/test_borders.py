@@ -35,9 +35,15 @@ def test_borders_sewn_together_take_the_outermost_length(of_centre: Callable[...
     """Borders totalling 3 1/2 in round a side of 17 1/2 are all cut 30 1/2 in long."""
     # Source: teaching article 370 (R2): 17 1/2 + 2·3 1/2 + 6 = 30 1/2; common practice, no source (R3: sewn together)
     borders = _border("1", name="inner") + _border("2.5", keys="sewn_together = true")
-    sizes = cut_sizes(of_centre("[17.5, 17.5]", borders))
+    quilt = of_centre("[17.5, 17.5]", borders + '[binding]\nfabric = "oat"\nseam = "3/4 in"\nstrip = "5 in"\n')
+    sizes = cut_sizes(quilt)
     assert {sizes[f"{name}/{side}"][1] for name in ("inner", "outer") for side in ("top", "left")} == {"61/2"}
-    assert (sizes["inner/top"][0], sizes["outer/top"][0]) == ("3/2", "3")
+    assert (sizes["inner/top"][0], sizes["outer/top"][0]) == ("3/2", "7/2")
+    # derived (R3): 6/2 − 3/4 − √2·1/4 = 1.896, down to the ruler, where both end at one mitre
+    length = "length 17 1/2 side + 2 × (1 + 2 1/2) borders + 6 extra = 30 1/2 in, 1 7/8 in spare at each end"
+    strips = _pieces(quilt)
+    assert strips["inner/top"].why == f"width 1 + 1/4 + 1/4 seams = 1 1/2 in; {length}"
+    assert strips["outer/top"].why == f"width 2 1/2 + 1/4 + 3/4 seams = 3 1/2 in; {length}"
 
 
 def test_borders_sewn_one_by_one_take_their_own_length(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:

@@ -32,6 +32,8 @@ def test_either_side_may_fit_the_width(of_centre: Callable[..., Quilt]) -> None:
     assert [option.joins for option in quilt.parts[0].options] == [0]
     one_way = of_centre("[59.5, 39.5]", _BACKING + "overhang = 4", usable="50", keys='way = "one-way"')
     assert [option.name for option in one_way.parts[0].options] == ["1 lengthwise seam"]
+    fleece = of_centre("[59.5, 59.5]", _BACKING, usable="50", keys='way = "one-way"\ngrain = "none"')
+    assert [option.name for option in fleece.parts[0].options] == ["1 lengthwise seam", "1 crosswise seam"]
 
 
 def test_panels_in_both_directions(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:

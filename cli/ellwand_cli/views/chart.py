@@ -1,0 +1,245 @@
+"""A comparison of border widths as a chart: what must be bought, and what is wasted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import ceil
+from typing import TYPE_CHECKING
+
+from ellwand.compare import Comparison
+from ellwand.lengths import Notation
+from ellwand.model import FabricPlan
+from ellwand_cli.views.palette import BRASS, FAINT, INK, SOFT, WALNUT
+from ellwand_cli.views.typeset import FAMILY, printable, shorten, text_width
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+__all__ = ["comparison_figure"]
+
+_WIDTH = 640.0  # points, as all that follow
+_PANEL, _WASTE, _GAP = 120.0, 110.0, 34.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 76.0, 24.0, 66.0, 44.0
+_SMALL = 8.0
+_MARKS = ("o", "s", "^", "D", "v", "P", "X", "*")
+_LINES = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9", "#8a6d00", "#444444", "#b0763a")
+
+
+def comparison_figure(comparison: Comparison) -> Figure:
+    """A panel for every fabric that is bought – length against the border's width – and one of waste below.
+
+    The widest width for every length is ringed: there more border costs no more cloth.
+    """
+    from matplotlib.figure import Figure
+
+    bought = _bought(comparison)
+    height = _TOP + len(bought) * (_PANEL + _GAP) + _WASTE + _legend_height(comparison) + _BOTTOM
+    notation = _notation(comparison)
+    title = printable(f"Border {comparison.border}: what each width costs in cloth")
+    widths = f"{notation.show(comparison.rows[0].width)} to {notation.show(comparison.rows[-1].width)}"
+    figure = Figure(figsize=(_WIDTH / 72, height / 72), facecolor="white")
+    figure.set_label(f"{title}\nLength to buy and waste by finished width, {widths}.")
+    _write_title(figure, title, height)
+    panels = _panels(figure, len(bought) + 1, height)
+    for ax, (number, fabric) in zip(panels, bought, strict=False):
+        _draw_bought(ax, comparison, number, fabric)
+    _draw_waste(panels[-1], comparison)
+    for ax in panels:
+        _dress(ax, comparison, last=ax is panels[-1])
+    return figure
+
+
+def _notation(comparison: Comparison) -> Notation:
+    return comparison.rows[0].plan.project.notation
+
+
+def _bought(comparison: Comparison) -> list[tuple[int, str]]:
+    """Number and name of every fabric of which something must be bought at some width."""
+    fabrics = comparison.rows[0].plan.fabrics
+    return [
+        (number, answer.fabric.id)
+        for number, answer in enumerate(fabrics)
+        if any(row.plan.fabrics[number].steps for row in comparison.rows)
+    ]
+
+
+def _answers(comparison: Comparison, number: int) -> list[tuple[Fraction, FabricPlan]]:
+    return [(row.width, row.plan.fabrics[number]) for row in comparison.rows]
+
+
+def _panels(figure: Figure, count: int, height: float) -> list[Axes]:
+    """Panels from the top down, the last one for waste."""
+    panels = []
+    top = height - _TOP
+    for number in range(count):
+        size = _WASTE if number == count - 1 else _PANEL
+        place = (_LEFT / _WIDTH, (top - size) / height, (_WIDTH - _LEFT - _RIGHT) / _WIDTH, size / height)
+        panels.append(figure.add_axes(place))
+        top -= size + _GAP
+    return panels
+
+
+def _write_title(figure: Figure, title: str, height: float) -> None:
+    shown = shorten(title, _WIDTH - 40, 13.0, bold=True)
+    note = "ringed: the widest border for that much cloth"
+    for text, drop, size, weight, colour in ((shown, 24, 13.0, "bold", INK), (note, 38, _SMALL, "normal", SOFT)):
+        figure.text(
+            20 / _WIDTH, 1 - drop / height, text,
+            fontsize=size, weight=weight, family=FAMILY, color=colour, parse_math=False,
+        )  # fmt: skip
+
+
+def _draw_bought(ax: Axes, comparison: Comparison, number: int, fabric: str) -> None:
+    """Bought length at every tested width: a dash from halfway to its neighbours, and a point."""
+    notation = _notation(comparison)
+    answers = _answers(comparison, number)
+    widths = [float(notation.in_units(width)) for width, _ in answers]
+    lengths = [float(answer.bought) for _, answer in answers]
+    if len(widths) > 1:
+        ax.step(widths, lengths, where="mid", color=WALNUT, linewidth=1.4)
+    proven = [answer.bought_proven for _, answer in answers]
+    for sure, face in ((True, WALNUT), (False, "white")):
+        points = [(w, y) for w, y, known in zip(widths, lengths, proven, strict=True) if known is sure]
+        ax.plot(*_transposed(points), "o", color=WALNUT, markerfacecolor=face, markersize=4, linestyle="none")
+    ax.plot(
+        *_transposed(_widest(widths, lengths)),
+        "o",
+        color=BRASS,
+        markerfacecolor="none",
+        markersize=10,
+        linestyle="none",
+    )
+    _mark_lengths(ax, [answer.bought for _, answer in answers], notation)
+    _write_name(ax, f"{fabric}: to buy" + ("" if all(proven) else " (hollow: less may do)"))
+
+
+def _transposed(points: Sequence[tuple[float, float]]) -> tuple[list[float], list[float]]:
+    return [x for x, _ in points], [y for _, y in points]
+
+
+def _widest(widths: Sequence[float], lengths: Sequence[float]) -> list[tuple[float, float]]:
+    """The widest width of every length; widths come rising."""
+    last = dict(zip(lengths, widths, strict=True))
+    return [(width, length) for length, width in last.items()]
+
+
+def _mark_lengths(ax: Axes, lengths: Sequence[Fraction], notation: Notation) -> None:
+    """Name the lengths that occur; where there are many, not all of them."""
+    shown = _thinned(sorted(set(lengths)), 7)
+    ax.set_yticks([float(length) for length in shown], [notation.cloth(length) for length in shown], parse_math=False)
+    low, high = float(min(lengths)), float(max(lengths))
+    room = (high - low) * 0.25 or 4.0
+    ax.set_ylim(low - room, high + room)
+
+
+def _thinned(values: Sequence[Fraction], most: int) -> list[Fraction]:
+    """At most `most` of rising `values`, no two closer than the whole range would have them evenly."""
+    if not values:
+        return []
+    least = (values[-1] - values[0]) / most
+    shown = [values[0]]
+    for value in values[1:]:
+        if value - shown[-1] >= least:
+            shown.append(value)
+    return shown
+
+
+def _draw_waste(ax: Axes, comparison: Comparison) -> None:
+    """Waste of every fabric by width, told apart by mark and colour."""
+    notation = _notation(comparison)
+    fabrics = comparison.rows[0].plan.fabrics
+    highest = 0.0
+    for number in range(len(fabrics)):
+        answers = _answers(comparison, number)
+        shares = [float(answer.area.waste_percent) for _, answer in answers]
+        widths = [float(notation.in_units(width)) for width, _ in answers]
+        look = number % len(_MARKS)
+        ax.plot(widths, shares, marker=_MARKS[look], color=_LINES[look], markersize=4, linewidth=0.9)
+        highest = max(highest, *shares)
+    top = max(5, ceil(highest / 5) * 5)
+    ax.set_ylim(0, top * 1.05)
+    step = max(1, top // 4)
+    ticks = list(range(0, top + 1, step))
+    ax.set_yticks(ticks, [f"{tick} %" for tick in ticks], parse_math=False)
+    _write_name(ax, "waste: scrap, selvages and squaring up, of the cloth taken")
+    _write_legend(ax, comparison)
+
+
+def _write_name(ax: Axes, text: str) -> None:
+    shown = shorten(printable(text), _WIDTH - _LEFT - _RIGHT, 9.0, bold=True)
+    ax.set_title(shown, loc="left", fontsize=9, weight="bold", family=FAMILY, color=INK, pad=5, parse_math=False)
+
+
+def _rows_of_names(comparison: Comparison) -> list[list[tuple[int, str, float]]]:
+    """The legend's lines: number, name and place of every fabric."""
+    rows: list[list[tuple[int, str, float]]] = [[]]
+    x = 0.0
+    room = _WIDTH - _LEFT - _RIGHT
+    for number, answer in enumerate(comparison.rows[0].plan.fabrics):
+        name = shorten(printable(answer.fabric.id), 150.0, _SMALL)
+        width = text_width(name, _SMALL) + 30
+        if x and x + width > room:
+            rows.append([])
+            x = 0.0
+        rows[-1].append((number, name, x))
+        x += width
+    return rows
+
+
+def _legend_height(comparison: Comparison) -> float:
+    return 14.0 * len(_rows_of_names(comparison)) + 12
+
+
+def _write_legend(ax: Axes, comparison: Comparison) -> None:
+    """Names with their marks, below the axis."""
+    from matplotlib.lines import Line2D
+    from matplotlib.transforms import ScaledTranslation
+
+    figure = ax.get_figure(root=True)
+    assert figure is not None
+    for row, names in enumerate(_rows_of_names(comparison)):
+        for number, name, x in names:
+            y = -44.0 - 14.0 * row
+            move = ScaledTranslation((x + 5) / 72, y / 72, figure.dpi_scale_trans)
+            look = number % len(_MARKS)
+            mark = Line2D([0], [0], marker=_MARKS[look], color=_LINES[look], markersize=4, clip_on=False)
+            mark.set_transform(ax.transAxes + move)
+            ax.add_line(mark)
+            beside = ScaledTranslation((x + 12) / 72, (y - 2.8) / 72, figure.dpi_scale_trans)
+            ax.text(
+                0, 0, name, transform=ax.transAxes + beside,
+                fontsize=_SMALL, family=FAMILY, color=INK, parse_math=False,
+            )  # fmt: skip
+
+
+def _dress(ax: Axes, comparison: Comparison, *, last: bool) -> None:
+    """Shared looks: light grid, ticks at tested widths, a named axis at the bottom."""
+    notation = _notation(comparison)
+    widths = [row.width for row in comparison.rows]
+    shown = _fitting(widths, notation)
+    ax.set_xticks(
+        [float(notation.in_units(width)) for width in shown],
+        [notation.bare(width) for width in shown],
+        parse_math=False,
+    )
+    ax.set_xticks([float(notation.in_units(width)) for width in widths], minor=True)
+    span = float(notation.in_units(widths[-1] - widths[0])) or 1.0
+    ax.set_xlim(float(notation.in_units(widths[0])) - span * 0.04, float(notation.in_units(widths[-1])) + span * 0.04)
+    ax.tick_params(labelsize=_SMALL, labelcolor=INK, color=SOFT, labelfontfamily=FAMILY, labelbottom=last)
+    ax.grid(color=FAINT, linewidth=0.4)
+    ax.set_axisbelow(True)
+    for name, spine in ax.spines.items():
+        spine.set_visible(name in ("left", "bottom"))
+        spine.set_color(SOFT)
+    if last:
+        label = f"finished width of the border, {notation.unit}"
+        ax.set_xlabel(label, fontsize=_SMALL, family=FAMILY, color=INK, parse_math=False)
+
+
+def _fitting(widths: Sequence[Fraction], notation: Notation) -> list[Fraction]:
+    """Every width, or every second, third …, so that their names do not touch."""
+    room = _WIDTH - _LEFT - _RIGHT
+    broad = max(text_width(notation.bare(width), _SMALL) for width in widths) + 8
+    return list(widths[:: max(1, ceil(len(widths) * broad / room))])

@@ -1,0 +1,169 @@
+"""The first sheet: a card for every fabric – have, buy, cost, pieces, and where the cloth goes – and how to read on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from itertools import accumulate
+from typing import TYPE_CHECKING
+
+from ellwand.compare import total_cost
+from ellwand.model import FabricPlan, Plan, Source
+from ellwand_cli.views.cloth import SCRAP, squaring_swatch
+from ellwand_cli.views.flow import Item, flow, paragraph
+from ellwand_cli.views.palette import INK, MAPLE, PAPER, SELVAGE, SOFT, WALNUT, Pattern, Swatch
+from ellwand_cli.views.paper import Page, content_box
+from ellwand_cli.views.pen import Box, fill, frame, pattern_lines, rule, write
+from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width, wrap
+from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["overview_pages"]
+
+_PLAIN = Pattern.PLAIN
+_LOOKS = (  # of the parts that words.waste_parts names, in its order
+    Swatch(tint=WALNUT, line=WALNUT, pattern=_PLAIN),
+    Swatch(tint=PAPER, line=SOFT, pattern=_PLAIN),
+    SCRAP,
+    Swatch(tint=SELVAGE, line=SOFT, pattern=_PLAIN),
+    squaring_swatch,
+    Swatch(tint=MAPLE, line=WALNUT, pattern=Pattern.DOTS),
+)
+_COLUMNS = (0.0, 0.22, 0.56, 0.70, 0.88, 1.0)  # left edges of have, buy, cost, pieces, waste; shares of the width
+_SMALL = 7.5
+_READING = (
+    "Each sheet shows one cloth to scale, its squared end at the bottom and its width across the page; the measuring "
+    "sticks start at the inner edge of the left selvage and at the squared end. Sizes are cut sizes, across first, "
+    "then along the selvage.",
+    "A piece carries its name and size, or a number that the key explains; dashed boxes are offcuts worth keeping, "
+    "hatched cloth is scrap. The figures to the right of a cloth are its strips' heights.",
+    "Measure the real cloth first: if it is narrower or shorter than its sheet says, plan again before the first cut. "
+    "Strips of one size can be cut from folded cloth, as a rule four layers at most.",
+)
+
+
+def overview_pages(plan: Plan) -> tuple[Page, ...]:
+    """The overview, on as many pages as its fabrics take."""
+    box = content_box(wide=False)
+    items = [item for answer in plan.fabrics for item in _card(plan, answer, box.w)]
+    items += paragraph(_total(plan), box.w, 9.0, bold=True, gap=6.0)
+    for warning in plan.warnings:
+        items += paragraph(warning, box.w, 8.0, lead="!")
+    items += paragraph("How to read the sheets", box.w, 9.0, bold=True)
+    for text in _READING:
+        items += paragraph(text, box.w, 8.0)
+    papers = flow(items, [box], [box])
+    return tuple(
+        Page(wide=False, title="What to buy and where it goes", facts=_facts(plan), parts=parts) for parts in papers
+    )
+
+
+def _facts(plan: Plan) -> str:
+    if plan.sizes is None:
+        return "Lengths are of cloth as it is cut."
+    show = plan.project.notation.pair
+    copies = f"{plan.project.copies} copies; " if plan.project.copies > 1 else ""
+    return f"{copies}quilt finished {show(*plan.sizes.finished)}, bound {show(*plan.sizes.bound)}, across × down"
+
+
+def _total(plan: Plan) -> str:
+    cost = total_cost(plan.fabrics)
+    return f"All that is bought costs {cost}." if cost else ""
+
+
+def _card(plan: Plan, answer: FabricPlan, width: float) -> list[Item]:
+    """One fabric: names and figures, the bar of its cloth, the bar's parts in words."""
+    words = wrap(_goes(plan, answer), width, _SMALL)
+    sure = wrap(_sure(plan, answer), width, _SMALL)
+    height = 62.0 + (len(words) + len(sure)) * 9.5
+    return [Item(height, partial(_draw_card, plan, answer, sure, words))]
+
+
+def _sure(plan: Plan, answer: FabricPlan) -> str:
+    notation = plan.project.notation
+    have = f"Cut from what is on hand: {on_hand_line(answer.layouts, notation)}." if _have(answer) != "none" else ""
+    if not answer.enough:
+        return printable(f"{have} {short_line(answer, notation)}.")
+    if not answer.needed:
+        return printable(f"{have} Nothing to buy: {how_sure(answer)}.")
+    made = "; ".join(f"{part}: {way}" for part, way in answer.constructions)
+    lead = f"Needed {notation.show(answer.needed)}: {how_sure(answer)}. To buy: {buy_line(answer, notation)}."
+    return printable(f"{have} {lead}" + (f" Made so: {made}." if made else ""))
+
+
+def _goes(plan: Plan, answer: FabricPlan) -> str:
+    """Where the cloth goes, in words, the largest offcut named."""
+    notation = plan.project.notation
+    parts = [f"{name} {share}" for name, value, share in waste_parts(answer.area, notation) if value]
+    largest = largest_offcut(answer.layouts)
+    tail = f"; largest offcut {notation.pair(largest.across, largest.along)}" if largest else ""
+    return "Of the cloth taken: " + ", ".join(parts) + tail + "."
+
+
+def _draw_card(plan: Plan, answer: FabricPlan, sure: Sequence[str], words: Sequence[str], ax: Axes, box: Box) -> None:
+    note = f"  {printable(answer.fabric.note)}" if answer.fabric.note else ""
+    name = shorten(printable(answer.fabric.id), box.w * 0.6, 10.5, bold=True)
+    write(ax, (box.x, box.top - 11), name, 10.5, bold=True)
+    start = text_width(name, 10.5, bold=True)
+    write(ax, (box.x + start, box.top - 11), shorten(note, box.w - start - 4, 8.5), 8.5, colour=SOFT)
+    _draw_figures(ax, plan, answer, Box(box.x, box.top - 36, box.w, 22))
+    _draw_bar(ax, answer, plan, Box(box.x, box.top - 51, box.w, 11))
+    for number, line in enumerate([*words, *sure]):
+        write(ax, (box.x, box.top - 61 - number * 9.5), line, _SMALL, colour=SOFT if number < len(words) else INK)
+
+
+def _draw_figures(ax: Axes, plan: Plan, answer: FabricPlan, box: Box) -> None:
+    notation = plan.project.notation
+    figures = (
+        ("have, cut into", _have(answer)),
+        ("buy", f"{notation.cloth(answer.bought)}, {notation.show(answer.bought)}" if answer.steps else "nothing"),
+        ("cost", "–" if answer.cost is None else str(answer.cost)),
+        ("pieces", f"{sum(piece.count for piece in answer.pieces)}, {_kinds(len(answer.pieces))}"),
+        ("waste", f"{answer.area.waste_percent} %"),
+    )
+    for (caption, figure), left, right in zip(figures, _COLUMNS, _COLUMNS[1:], strict=False):
+        x, w = box.x + left * box.w, (right - left) * box.w - 8
+        write(ax, (x, box.top - 7), caption, SMALLEST, colour=SOFT)
+        write(ax, (x, box.top - 18), shorten(printable(figure), w, 9.0, bold=True), 9.0, bold=True)
+
+
+def _have(answer: FabricPlan) -> str:
+    """How many of the cloths on hand are cut into."""
+    count = sum(layout.cloth.source is Source.ON_HAND for layout in answer.layouts)
+    return {0: "none", 1: "1 cloth"}.get(count, f"{count} cloths")
+
+
+def _kinds(count: int) -> str:
+    return "1 kind" if count == 1 else f"{count} kinds"
+
+
+def _draw_bar(ax: Axes, answer: FabricPlan, plan: Plan, box: Box) -> None:
+    """The cloth taken as a measuring stick, each of its parts as it is drawn on the sheets."""
+    if not answer.area.taken:
+        return
+    shares = [float(value) for _, value, _ in waste_parts(answer.area, plan.project.notation)]
+    ends = [0.0, *accumulate(share / sum(shares) for share in shares)]
+    for look, low, high in zip(_LOOKS, ends, ends[1:], strict=False):
+        part = Box(box.x + low * box.w, box.y, (high - low) * box.w, box.h)
+        if part.w < 0.3:
+            continue
+        fill(ax, [part], look.tint)
+        dots = look.pattern is Pattern.DOTS
+        rule(ax, pattern_lines(look, part), colour=look.line, width=1.1 if dots else 0.45, round_=True)
+        frame(ax, [part], width=0.6)
+    _write_shares(ax, answer, plan, box, ends)
+
+
+def _write_shares(ax: Axes, answer: FabricPlan, plan: Plan, box: Box, ends: Sequence[float]) -> None:
+    parts = waste_parts(answer.area, plan.project.notation)
+    for look, (name, _, share), low, high in zip(_LOOKS, parts, ends, ends[1:], strict=False):
+        text = f"{name} {share}"
+        w = text_width(text, SMALLEST) + 6
+        if w > (high - low) * box.w:
+            continue
+        middle = box.x + (low + high) / 2 * box.w
+        fill(ax, [Box(middle - w / 2, box.y + 1, w, box.h - 2)], look.tint, above=True)
+        dark = look.tint == WALNUT
+        write(ax, (middle, box.y + 3), text, SMALLEST, ha="center", colour=PAPER if dark else INK)

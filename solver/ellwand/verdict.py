@@ -1,0 +1,94 @@
+"""The judge of plans: a plan document alone must show that every promise is kept.
+
+It knows nothing of what made the plan and shares no code with it. Lengths are exact throughout.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+
+from ellwand.verdict_bound import wrong_bound
+from ellwand.verdict_layout import wrong_layout
+from ellwand.verdict_reading import MalformedError, read_plan
+from ellwand.verdict_tables import Fabric, Piece, Placed, Plan
+from ellwand.verdict_sums import wrong_sums
+
+__all__ = ["judge_plan"]
+
+
+def judge_plan(document: Mapping[str, object]) -> tuple[str, ...]:
+    """Find what is wrong with a plan.
+
+    Parameters
+    ----------
+    document
+        A plan document as docs/plan-format.md tells it, its numbers whole numbers, Fractions or Decimals.
+
+    Returns
+    -------
+    tuple of str
+        A sentence for each fault; empty for a sound plan. What cannot be read as a plan has one fault.
+
+    Examples
+    --------
+    >>> judge_plan({"format": 1, "unit": "in"})
+    ('The plan lacks the key ruler.',)
+    """
+    try:
+        plan = read_plan(document)
+    except MalformedError as malformed:
+        return (str(malformed),)
+    return tuple(_faults(plan))
+
+
+def _faults(plan: Plan) -> Iterator[str]:
+    yield from _twice("pieces", (piece.id for piece in plan.pieces))
+    yield from _twice("fabrics", (fabric.id for fabric in plan.fabrics))
+    yield from _twice("cloths", (cloth.id for fabric in plan.fabrics for cloth in fabric.cloths))
+    fabrics = {fabric.id for fabric in plan.fabrics}
+    for piece in plan.pieces:
+        if piece.fabric not in fabrics:
+            yield f'Piece "{piece.id}" is of fabric "{piece.fabric}", which is not in the plan.'
+    for fabric in plan.fabrics:
+        yield from _wrong_pieces(plan, fabric)
+        for cloth in fabric.cloths:
+            yield from wrong_layout(plan, fabric, cloth)
+        yield from wrong_sums(plan, fabric)
+        yield from wrong_bound(plan, fabric)
+
+
+def _twice(kind: str, ids: Iterable[str]) -> Iterator[str]:
+    for name, count in Counter(ids).items():
+        if count > 1:
+            yield f'{count} {kind} have the id "{name}".'
+
+
+def _wrong_pieces(plan: Plan, fabric: Fabric) -> Iterator[str]:
+    """Faults in what is placed on a fabric's cloths: which pieces, how many, their sizes and turns."""
+    pieces = {piece.id: piece for piece in plan.pieces if piece.fabric == fabric.id}
+    placed = [placed for cloth in fabric.cloths for placed in cloth.placed]
+    counts = Counter(item.piece for item in placed)
+    for piece in pieces.values():
+        if counts[piece.id] != piece.count:
+            yield f'Piece "{piece.id}" is placed {counts[piece.id]} times, not {piece.count}.'
+    for name in sorted(counts.keys() - pieces.keys()):
+        yield f'Fabric "{fabric.id}": piece "{name}" is not one of its pieces.'
+    for item in placed:
+        if item.piece in pieces:
+            yield from _wrong_shape(plan, pieces[item.piece], item)
+
+
+def _wrong_shape(plan: Plan, piece: Piece, placed: Placed) -> Iterator[str]:
+    across, along = (piece.along, piece.across) if placed.turned else (piece.across, piece.along)
+    if (placed.at.across, placed.at.along) != (across, along):
+        yield (
+            f"{_capital(plan.where(placed))} is {plan.show(placed.at.across)} by {plan.show(placed.at.along)}, "
+            f"not {plan.show(across)} by {plan.show(along)}."
+        )
+    if placed.turned and not piece.turnable:
+        yield f"{_capital(plan.where(placed))} is turned, and may not be."
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

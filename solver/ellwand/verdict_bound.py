@@ -1,0 +1,160 @@
+"""Judging a fabric's bound: proving again, by the document alone, that no layout needs less cloth.
+
+Suppose that a layout needs less than the bound. Push all pieces towards the squared end and the left selvage as far
+as they go; then each one's place is a sum of other pieces' sizes (normal patterns), so that the cloth to buy need be
+no longer than the largest such sum below the bound, and every cloth no longer either. Either some piece fits no cloth
+then, or all pieces lie on these cloths. In that case draw all lines of one direction, a mark apart, over all cloths.
+What a line crosses fits side by side on it, so with weights for sizes it carries at most what the best such choice
+weighs; and a piece is crossed as often as it is wide square to the lines, or less. Weights that make the pieces
+together heavier than all lines can carry refute the layout, and every shorter one with it.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import gcd
+
+from ellwand.verdict_tables import Fabric, Piece, Plan, Proof
+
+__all__ = ["is_proved", "wrong_bound"]
+
+_MOST = 10**7  # sums that are looked at; no honest plan comes near
+_Lying = tuple[int, int, int]  # number of the piece, its size on the line, its size square to it
+
+
+def wrong_bound(plan: Plan, fabric: Fabric) -> Iterator[str]:
+    """Faults in the proof of one fabric's bound."""
+    used = Counter((cloth.across, cloth.along) for cloth in fabric.cloths if not cloth.buy)
+    for across, along in used - Counter(fabric.proof.cloths):
+        size = f"{plan.show(across)} by {plan.show(along)}"
+        yield f'Fabric "{fabric.id}": its proof leaves out cloth on hand that is used, {size}.'
+    pieces = [piece for piece in plan.pieces if piece.fabric == fabric.id]
+    if not is_proved(fabric.bound, pieces, fabric.usable_width, fabric.proof):
+        yield f'Fabric "{fabric.id}": its proof does not show that {plan.show(fabric.bound)} at least are needed.'
+
+
+def is_proved(bound: int, pieces: Sequence[Piece], width: int, proof: Proof) -> bool:
+    """Whether `proof` shows that `pieces` need at least `bound` of cloth to buy, `width` across; all in marks.
+
+    Without weights that is the case where a piece fits no cloth on hand and nothing shorter than the bound.
+    """
+    if bound <= 0:
+        return True
+    cloths = Counter(proof.cloths)
+    cloths[width, _longest(pieces, width, bound - 1)] += 1
+    racks = [_rack(across, along, count, pieces) for (across, along), count in cloths.items()]
+    held = {number for rack in racks for number, *_ in rack.lying}
+    if len(held) < len(pieces):
+        return True
+    if proof.axis == "along":
+        racks = [rack.crossed() for rack in racks]
+    return proof.axis is not None and _overloaded(racks, pieces, dict(proof.weights))
+
+
+@dataclass(frozen=True, slots=True)
+class _Rack:
+    """`count` equal cloths as lines across them: how long, how many, and the pieces that fit, as they may lie."""
+
+    line: int
+    lines: int
+    count: int
+    lying: tuple[_Lying, ...]
+
+    def crossed(self) -> _Rack:
+        """The same cloths as lines along them."""
+        lying = tuple((number, square, size) for number, size, square in self.lying)
+        return _Rack(self.lines, self.line, self.count, lying)
+
+
+def _rack(across: int, along: int, count: int, pieces: Sequence[Piece]) -> _Rack:
+    lying = (
+        (number, *way)
+        for number, piece in enumerate(pieces)
+        for way in _ways(piece)
+        if way[0] <= across and way[1] <= along
+    )
+    return _Rack(across, along, count, tuple(lying))
+
+
+def _ways(piece: Piece) -> set[tuple[int, int]]:
+    """How it may lie: across and along."""
+    ways = {(piece.across, piece.along)}
+    return ways | {(piece.along, piece.across)} if piece.turnable else ways
+
+
+def _longest(pieces: Sequence[Piece], width: int, top: int) -> int:
+    """The longest that cloth to buy need be, if `top` will do."""
+    lengths: Counter[int] = Counter()
+    for piece in pieces:
+        for across, along in _ways(piece):
+            lengths[along] += piece.count if across <= width else 0
+    return _largest_sum(lengths, top)
+
+
+def _overloaded(racks: Sequence[_Rack], pieces: Sequence[Piece], weights: Mapping[int, int]) -> bool:
+    """Whether the pieces weigh more than all lines can carry."""
+    lightest: dict[int, int] = {}
+    carried = 0
+    for rack in racks:
+        sizes: Counter[int] = Counter()
+        squares: Counter[int] = Counter()
+        for number, size, square in rack.lying:
+            sizes[size] += pieces[number].count
+            squares[square] += pieces[number].count
+            weight = weights.get(size, 0) * square
+            lightest[number] = min(weight, lightest.get(number, weight))
+        heaviest = _heaviest(sizes, weights, rack.line)
+        if heaviest is None:
+            return False
+        carried += heaviest * _largest_sum(squares, rack.lines) * rack.count
+    return sum(pieces[number].count * weight for number, weight in lightest.items()) > carried
+
+
+def _heaviest(sizes: Mapping[int, int], weights: Mapping[int, int], line: int) -> int | None:
+    """The most weight on one line: sizes, each at most so often, that fill it at most; None where that is too long a sum.
+
+    Sums are kept in rising order with the most weight up to each, those that weigh no more than a shorter one left out
+    (the bounded knapsack with dominance, as in Kellerer, Pferschy and Pisinger, "Knapsack problems", 2004).
+    """
+    sums = [(0, 0)]
+    for size, copies in sizes.items():
+        for some in _shares(min(copies, line // size) if weights.get(size) else 0):
+            length, weight = some * size, some * weights[size]
+            longer = [(sum_ + length, total + weight) for sum_, total in sums if sum_ + length <= line]
+            sums = _undominated(sums + longer)
+            if len(sums) > _MOST:
+                return None
+    return sums[-1][1]
+
+
+def _undominated(sums: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    kept: list[tuple[int, int]] = []
+    for length, weight in sorted(sums, key=lambda entry: (entry[0], -entry[1])):
+        if not kept or weight > kept[-1][1]:
+            kept.append((length, weight))
+    return kept
+
+
+def _largest_sum(sizes: Mapping[int, int], top: int) -> int:
+    """The largest sum of sizes, each at most so often, that is at most `top`; a little more where that is too long a sum."""
+    step = gcd(*sizes)
+    cells = top // step if step else 0
+    if cells > _MOST:
+        return cells * step
+    reached = 1  # its bit number n says whether n steps are a sum
+    for size, copies in sizes.items():
+        for some in _shares(min(copies, top // size)):
+            reached |= reached << some * (size // step)
+            reached &= (2 << cells) - 1
+    return (reached.bit_length() - 1) * step
+
+
+def _shares(copies: int) -> Iterator[int]:
+    """Numbers that make up any count to `copies`: 1, 2, 4 … and what is left."""
+    some = 1
+    while copies > 0:
+        yield min(some, copies)
+        copies -= some
+        some *= 2

@@ -1,0 +1,256 @@
+"""A plan document, read for its judge: checked for keys and kinds, lengths counted in marks of its ruler."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from ellwand.verdict_tables import PRICED_BY, Area, Cloth, Cut, Fabric, Piece, Placed, Plan, Proof, Rectangle
+
+__all__ = ["MalformedError", "read_plan"]
+
+_LARGEST = 10**12
+
+
+class MalformedError(Exception):
+    """The document lacks a key, or has something of another kind there; its text is the fault."""
+
+
+def read_plan(document: object) -> Plan:
+    """Read a document.
+
+    Raises
+    ------
+    MalformedError
+        With a sentence that names the key.
+    """
+    top = _Node(document, "")
+    if top["format"].whole() != 1:
+        raise MalformedError("The plan's format is not 1, the only one known here.")
+    unit = top["unit"].one_of(*PRICED_BY)
+    ruler = top["ruler"].number()
+    if ruler <= 0:
+        raise top["ruler"].wrong("a length above 0")
+    stages = top["stages"]
+    reader = _Reader(ruler)
+    return Plan(
+        unit=unit,
+        ruler=ruler,
+        stages=None if stages.value == "any" else stages.whole(least=1),
+        keep=reader.loose(top["keep"]),
+        pieces=tuple(reader.piece(row) for row in top["pieces"].rows()),
+        fabrics=tuple(reader.fabric(row) for row in top["fabrics"].rows()),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Node:
+    """A value of the document and where it stands."""
+
+    value: object
+    path: str
+
+    def __getitem__(self, key: str) -> _Node:
+        if not isinstance(self.value, Mapping):
+            raise self.wrong("a table of keys")
+        path = f"{self.path}.{key}" if self.path else key
+        if key not in self.value:
+            raise MalformedError(f"The plan lacks the key {path}.")
+        return _Node(self.value[key], path)
+
+    def wrong(self, wanted: str) -> MalformedError:
+        """What to raise where something else is `wanted`."""
+        shown = repr(self.value) if isinstance(self.value, str) else str(self.value)
+        return MalformedError(f"The plan's {self.path or 'document'} is {shown[:40]}, where {wanted} is wanted.")
+
+    def rows(self, count: int | None = None) -> list[_Node]:
+        """The entries of a list."""
+        if not isinstance(self.value, Sequence) or isinstance(self.value, str):
+            raise self.wrong("a list")
+        if count is not None and len(self.value) != count:
+            raise self.wrong(f"a list of {count}")
+        return [_Node(value, f"{self.path}[{number}]") for number, value in enumerate(self.value)]
+
+    def text(self) -> str:
+        """A text, not empty."""
+        if not isinstance(self.value, str) or not self.value:
+            raise self.wrong("a text")
+        return self.value
+
+    def one_of(self, *texts: str) -> str:
+        """One of some texts."""
+        if self.value not in texts:
+            raise self.wrong(" or ".join(texts))
+        return self.text()
+
+    def flag(self) -> bool:
+        """True or false."""
+        if not isinstance(self.value, bool):
+            raise self.wrong("true or false")
+        return self.value
+
+    def number(self) -> Fraction:
+        """An exact number."""
+        value = self.value
+        if isinstance(value, bool) or not isinstance(value, int | Fraction | Decimal):
+            raise self.wrong("a number")
+        if isinstance(value, Decimal) and not (value.is_finite() and abs(value.adjusted()) < 30):
+            raise self.wrong("a number of a sensible size")
+        exact = Fraction(value)
+        if abs(exact) > _LARGEST:
+            raise self.wrong("a number of a sensible size")
+        return exact
+
+    def whole(self, least: int = 0) -> int:
+        """A whole number."""
+        value = self.number()
+        if value.denominator != 1 or value < least:
+            raise self.wrong(f"a whole number from {least} up")
+        return value.numerator
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """Reads the parts of a plan whose lengths are on `ruler`."""
+
+    ruler: Fraction
+
+    def loose(self, node: _Node) -> Fraction:
+        """A length of at least 0, anywhere between the marks."""
+        value = node.number() / self.ruler
+        if value < 0:
+            raise node.wrong("a length")
+        return value
+
+    def mark(self, node: _Node) -> int:
+        """A length on the ruler; a place may be below 0, and is then found outside its cloth."""
+        value = node.number() / self.ruler
+        if value.denominator != 1:
+            raise node.wrong("a length on the ruler")
+        return value.numerator
+
+    def length(self, node: _Node, least: int = 0) -> int:
+        """A length on the ruler of at least so many marks."""
+        value = self.mark(node)
+        if value < least:
+            raise node.wrong("a length" if least == 0 else "a length above 0")
+        return value
+
+    def piece(self, row: _Node) -> Piece:
+        return Piece(
+            id=row["id"].text(),
+            fabric=row["fabric"].text(),
+            across=self.length(row["across"], least=1),
+            along=self.length(row["along"], least=1),
+            count=row["count"].whole(least=1),
+            turnable=row["turnable"].flag(),
+        )
+
+    def fabric(self, row: _Node) -> Fabric:
+        price, cost = (None if row[key].value is None else row[key].number() for key in ("price", "cost"))
+        return Fabric(
+            id=row["id"].text(),
+            width=self.loose(row["width"]),
+            usable_width=self.length(row["usable_width"]),
+            rotary=row["layout"].one_of("rotary", "free") == "rotary",
+            needed=self.length(row["needed"]),
+            bound=self.length(row["bound"]),
+            proven=row["proven"].flag(),
+            proof=self._proof(row["proof"]),
+            steps=row["steps"].whole(),
+            sold_by=self._above_zero(row["sold_by"]),
+            squaring=self.loose(row["squaring"]),
+            shrinks=self._shares(row["shrinks"]),
+            bought=self.length(row["bought"]),
+            bound_bought=self.length(row["bound_bought"]),
+            bought_proven=row["bought_proven"].flag(),
+            price=price,
+            cost=cost,
+            taken=self._square(row["taken"]),
+            area=self._area(row["area"]),
+            shrinkage=self._square(row["shrinkage"]),
+            waste_percent=row["waste_percent"].number(),
+            cloths=tuple(self._cloth(cloth) for cloth in row["cloths"].rows()),
+        )
+
+    def _proof(self, row: _Node) -> Proof:
+        axis = row["axis"]
+        return Proof(
+            axis=None if axis.value is None else axis.one_of("across", "along"),
+            weights=_pairs(row["weights"], least=0),
+            cloths=_pairs(row["cloths"], least=1),
+        )
+
+    def _above_zero(self, node: _Node) -> Fraction:
+        if not self.loose(node):
+            raise node.wrong("a length above 0")
+        return self.loose(node)
+
+    def _square(self, node: _Node) -> Fraction:
+        return node.number() / self.ruler**2
+
+    def _shares(self, node: _Node) -> tuple[Fraction, Fraction]:
+        for row in node.rows(2):
+            if not 0 <= row.number() < 1:
+                raise row.wrong("a share from 0 to under 1")
+        lengthwise, crosswise = (row.number() for row in node.rows(2))
+        return lengthwise, crosswise
+
+    def _area(self, row: _Node) -> Area:
+        return Area(
+            pieces=self._square(row["pieces"]),
+            offcuts=self._square(row["offcuts"]),
+            scrap=self._square(row["scrap"]),
+            selvage=self._square(row["selvage"]),
+            squaring=self._square(row["squaring"]),
+            rounding=self._square(row["rounding"]),
+        )
+
+    def _cloth(self, row: _Node) -> Cloth:
+        if row["outline"].value is not None or row["flaws"].rows():
+            raise MalformedError(f"The plan's {row.path} has an outline or flaws, which cannot be judged here.")
+        return Cloth(
+            id=row["id"].text(),
+            buy=row["source"].one_of("buy", "on hand") == "buy",
+            across=self.length(row["across"]),
+            along=self.length(row["along"]),
+            used=self.loose(row["used"]),
+            whole=row["whole"].flag(),
+            washed=row["washed"].flag(),
+            width=self.loose(row["width"]),
+            length=self.loose(row["length"]),
+            squaring=self.loose(row["squaring"]),
+            placed=tuple(self._placed(placed) for placed in row["placed"].rows()),
+            cuts=tuple(self._cut(cut) for cut in row["cuts"].rows()),
+            offcuts=tuple(self._rectangle(offcut) for offcut in row["offcuts"].rows()),
+        )
+
+    def _placed(self, row: _Node) -> Placed:
+        return Placed(piece=row["piece"].text(), turned=row["turned"].flag(), at=self._rectangle(row))
+
+    def _rectangle(self, row: _Node) -> Rectangle:
+        return Rectangle(
+            x=self.mark(row["x"]),
+            y=self.mark(row["y"]),
+            across=self.length(row["across"], least=1),
+            along=self.length(row["along"], least=1),
+        )
+
+    def _cut(self, row: _Node) -> Cut:
+        start, end = (self.mark(node) for node in row["from"].rows(2))
+        return Cut(
+            step=row["step"].whole(),
+            across=row["axis"].one_of("across", "along") == "across",
+            at=self.mark(row["at"]),
+            start=start,
+            end=end,
+            depth=row["depth"].whole(least=1),
+        )
+
+
+def _pairs(node: _Node, least: int) -> tuple[tuple[int, int], ...]:
+    """A list of pairs of whole numbers: a size in marks, and a number of at least so much."""
+    pairs = [row.rows(2) for row in node.rows()]
+    return tuple((first.whole(least=1), second.whole(least=least)) for first, second in pairs)

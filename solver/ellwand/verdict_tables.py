@@ -1,0 +1,178 @@
+"""The nouns of a plan document as its judge sees them, lengths counted in marks of its ruler."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+__all__ = ["PRICED_BY", "Area", "Cloth", "Cut", "Fabric", "Piece", "Placed", "Plan", "Proof", "Rectangle"]
+
+PRICED_BY = {"in": 36, "cm": 100}  # a yard, a metre
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rectangle:
+    """A rectangle on a cloth, in marks."""
+
+    x: int
+    y: int
+    across: int
+    along: int
+
+    @property
+    def right(self) -> int:
+        """Its far edge across."""
+        return self.x + self.across
+
+    @property
+    def end(self) -> int:
+        """Its far edge along."""
+        return self.y + self.along
+
+    @property
+    def area(self) -> int:
+        """Square marks."""
+        return self.across * self.along
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """An entry of ``pieces``."""
+
+    id: str
+    fabric: str
+    across: int
+    along: int
+    count: int
+    turnable: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """An entry of ``placed``."""
+
+    piece: str
+    turned: bool
+    at: Rectangle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """An entry of ``cuts``."""
+
+    step: int
+    across: bool
+    at: int
+    start: int
+    end: int
+    depth: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cloth:
+    """An entry of ``cloths``; lengths that are not cut to need not be on the ruler."""
+
+    id: str
+    buy: bool
+    across: int
+    along: int
+    used: Fraction
+    whole: bool
+    washed: bool
+    width: Fraction
+    length: Fraction
+    squaring: Fraction
+    placed: tuple[Placed, ...]
+    cuts: tuple[Cut, ...]
+    offcuts: tuple[Rectangle, ...]
+
+    @property
+    def edge(self) -> int:
+        """The far edge of its last piece."""
+        return max((placed.at.end for placed in self.placed), default=0)
+
+    @property
+    def taken_along(self) -> int:
+        """Usable length that is taken: all of a rectangle, else up to the last piece."""
+        return self.along if self.whole else self.edge
+
+    @property
+    def rest(self) -> Rectangle | None:
+        """What stays as it is of a length on hand."""
+        if self.buy or self.taken_along >= self.along:
+            return None
+        return Rectangle(x=0, y=self.edge, across=self.across, along=self.along - self.edge)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area:
+    """The parts of ``area``, in square marks."""
+
+    pieces: Fraction
+    offcuts: Fraction
+    scrap: Fraction
+    selvage: Fraction
+    squaring: Fraction
+    rounding: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """An entry's ``proof``: pairs (size, weight) and their axis, if any, and every cloth on hand (across, along)."""
+
+    axis: str | None
+    weights: tuple[tuple[int, int], ...]
+    cloths: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric:
+    """An entry of ``fabrics``; `sold_by` and `squaring` in marks, shares and prices as they stand."""
+
+    id: str
+    width: Fraction
+    usable_width: int
+    rotary: bool
+    needed: int
+    bound: int
+    proven: bool
+    proof: Proof
+    steps: int
+    sold_by: Fraction
+    squaring: Fraction
+    shrinks: tuple[Fraction, Fraction]
+    bought: int
+    bound_bought: int
+    bought_proven: bool
+    price: Fraction | None
+    cost: Fraction | None
+    taken: Fraction
+    area: Area
+    shrinkage: Fraction
+    waste_percent: Fraction
+    cloths: tuple[Cloth, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """The whole document."""
+
+    unit: str
+    ruler: Fraction
+    stages: int | None
+    keep: Fraction
+    pieces: tuple[Piece, ...]
+    fabrics: tuple[Fabric, ...]
+
+    def show(self, marks: int | Fraction) -> str:
+        """A length in the plan's unit."""
+        return f"{float(marks * self.ruler):.10g} {self.unit}"
+
+    def where(self, placed: Placed) -> str:
+        """A piece and its place."""
+        return f'piece "{placed.piece}" at {self.show(placed.at.x)}, {self.show(placed.at.y)}'
+
+    @property
+    def priced_by(self) -> Fraction:
+        """A yard or a metre, in marks."""
+        return PRICED_BY[self.unit] / self.ruler

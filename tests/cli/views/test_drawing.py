@@ -1,0 +1,235 @@
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+import pytest
+from matplotlib.collections import PolyCollection
+from matplotlib.figure import Figure
+
+from ellwand.model import Plan
+from ellwand_cli.views.arrange import arrange, outline, pages
+from ellwand_cli.views.drawing import cloth_figure, draw_cloth
+from ellwand_cli.views.palette import Swatch, numbers, swatch
+from ellwand_cli.views.pen import Box, pattern_lines
+
+Measure = Callable[[Figure], list[Any]]
+
+
+def figures(plan: Plan) -> list[Figure]:
+    """The drawings of all cloths."""
+    return [cloth_figure(plan, answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+
+
+def outlines(figure: Figure, label: str) -> list[Box]:
+    """The outlines drawn for pieces or offcuts."""
+    boxes = []
+    for group in figure.findobj(PolyCollection):
+        if group.get_label() == label:
+            assert isinstance(group, PolyCollection)
+            for path in group.get_paths():
+                corners = np.asarray(path.vertices)
+                (x0, y0), (x1, y1) = corners.min(axis=0), corners.max(axis=0)
+                boxes.append(Box(float(x0), float(y0), float(x1 - x0), float(y1 - y0)))
+    return boxes
+
+
+def test_no_word_is_small_clipped_or_meets_another(plan: Plan, faults: Callable[[Figure], list[str]]) -> None:
+    """All words of every drawing can be read."""
+    assert [fault for figure in figures(plan) for fault in faults(figure)] == []
+
+
+@pytest.mark.parametrize("name", ["fat quarter", "many", "hostile", "metric", "thin", "free"])
+def test_every_piece_is_outlined_to_one_scale(named_plan: Callable[[str], Plan], name: str) -> None:
+    """An unbroken drawing has one outline a piece, all at the arrangement's scale, across and along alike."""
+    plan = named_plan(name)
+    for answer in plan.fabrics:
+        for layout in answer.layouts:
+            drawn = outlines(cloth_figure(plan, answer, layout), "pieces")
+            real = [(float(placed.across), float(placed.along)) for placed in layout.placed]
+            scale = max(box.w for box in drawn) / max(across for across, _ in real)
+
+            assert len(drawn) == len(real)
+            assert sorted((round(box.w / scale, 3), round(box.h / scale, 3)) for box in drawn) == sorted(
+                (round(across, 3), round(along, 3)) for across, along in real
+            )
+
+
+def test_offcuts_are_outlined(named_plan: Callable[[str], Plan]) -> None:
+    """Every offcut of an unbroken drawing is drawn dashed."""
+    plan = named_plan("metric")
+    layout = plan.fabrics[0].layouts[0]
+    drawn = outlines(cloth_figure(plan, plan.fabrics[0], layout), "offcuts")
+
+    assert len(drawn) == len(layout.offcuts) > 0
+
+
+def test_name_and_size_stand_inside_their_piece(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """A name with its size is written within an outline."""
+    plan = named_plan("long bolt")
+    figure = figures(plan)[0]
+    boxes = outlines(figure, "pieces")
+    named = [one for one in words(figure) if one.text == "binding/1" and one.size > 7.6 and one.low > 120]
+
+    assert len(named) == 7
+    for one in named:
+        assert any(b.x <= one.left and one.right <= b.right and b.y <= one.low and one.top <= b.top + 2 for b in boxes)
+
+
+def test_a_piece_without_room_for_its_name_carries_its_number(
+    named_plan: Callable[[str], Plan], words: Measure
+) -> None:
+    """Ten tiles in a row that are too small for a name show the number of the key."""
+    plan = named_plan("fat quarter")
+    figure = figures(plan)[0]
+    number = str(numbers(plan)["star/point"])
+    shown = [one for one in words(figure) if one.text == number]
+
+    assert len(shown) >= 60  # each of the 60 points, and the key
+
+
+def test_a_long_bolt_is_broken_where_no_piece_is_cut(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """Bands of a long bolt meet between strips where they can, and matching letters say where to go on."""
+    plan = named_plan("long bolt")
+    answer = plan.fabrics[0]
+    layout = answer.layouts[0]
+    found = arrange(answer, layout, 870, 820)
+    breaks = [band.end for band in found.bands[:-1]]
+
+    assert len(found.bands) == 2
+    assert not [p for p in layout.placed for y in breaks if p.y < y < p.y + p.along]
+    texts = [one.text for one in words(cloth_figure(plan, answer, layout))]
+    assert "goes on at A" in texts
+    assert "from A" in texts
+
+
+def test_a_piece_longer_than_a_band_is_drawn_in_both(named_plan: Callable[[str], Plan]) -> None:
+    """A runner as long as the cloth appears in every band; its parts add up to it."""
+    plan = named_plan("runner")
+    answer = plan.fabrics[0]
+    layout = answer.layouts[0]
+    drawn = outlines(cloth_figure(plan, answer, layout), "pieces")
+    widest = max(box.w for box in drawn)
+    parts = [box for box in drawn if box.w > widest - 0.1]
+
+    assert len(parts) == 2
+    assert sum(box.h for box in parts) / widest == pytest.approx(260 / 20)
+
+
+def test_bands_cover_the_cloth_once(plan: Plan) -> None:
+    """Bands follow each other from the squared end to the last piece."""
+    for answer in plan.fabrics:
+        for layout in answer.layouts:
+            found = arrange(answer, layout, 500, 700)
+
+            assert found.bands[0].start == 0
+            assert found.bands[-1].end == found.drawn.extent
+            assert all(before.end == after.start for before, after in pairwise(found.bands))
+
+
+def test_a_drawing_fits_its_room(plan: Plan) -> None:
+    """What an arrangement says it takes is no more than it was given."""
+    for answer in plan.fabrics:
+        for layout in answer.layouts:
+            found = arrange(answer, layout, 520, 640)
+
+            assert found.w <= 520.01
+            assert found.h <= 640.01
+
+
+def test_equal_strips_of_a_kit_are_drawn_once(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """1530 pieces in 368 strips of five sorts need few outlines; the figures beside say how many strips there are."""
+    plan = named_plan("kit")
+    figure = figures(plan)[0]
+    texts = [one.text for one in words(figure)]
+
+    assert len(outlines(figure, "pieces")) == 5 + 12 + 1 + 21 + 3
+    assert "90 × 10" in texts
+    assert "210 × 3" in texts
+
+
+def test_selvages_and_squaring_are_at_the_edges(named_plan: Callable[[str], Plan]) -> None:
+    """A full width loses half of what is lost on each side; a fat quarter without selvage nothing."""
+    bolt = named_plan("many").fabrics[0]
+    edges = outline(bolt, bolt.layouts[0])
+
+    assert (edges.selvage_left, edges.usable, edges.selvage_right) == (Fraction(1, 2), Fraction(42), Fraction(1, 2))
+    assert edges.squaring == Fraction(1, 2)
+    quarter = named_plan("fat quarter").fabrics[0]
+    assert outline(quarter, quarter.layouts[0]).width == 21
+
+
+def test_what_is_bought_beyond_need_is_named(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """The rest of the bought length is written beyond the last piece: 1.9 m bought, 185 cm and 1.27 cm taken."""
+    texts = [one.text for one in words(figures(named_plan("metric"))[0])]
+
+    assert "left on the bolt length: 3.73 cm" in texts
+    assert "usable width 107.4 cm" in texts
+    assert "needed 185 cm" in texts
+
+
+def test_drawing_composes_on_any_axes(named_plan: Callable[[str], Plan], faults: Callable[[Figure], list[str]]) -> None:
+    """Two cloths share a figure, each in its own Axes."""
+    plan = named_plan("backing")
+    figure = Figure(figsize=(16, 10))
+    for ax, answer in zip(figure.subplots(1, 2), plan.fabrics, strict=True):
+        draw_cloth(plan, answer, answer.layouts[0], ax)
+
+    assert faults(figure) == []
+
+
+def test_a_kind_keeps_its_number_and_look_in_the_whole_plan(named_plan: Callable[[str], Plan]) -> None:
+    """Numbers count all kinds of the plan; the first 64 looks differ, neighbours in tint and pattern."""
+    looks = [swatch(number) for number in range(1, 65)]
+
+    assert numbers(named_plan("backing")) == {"backing/1": 1, "batting": 2}
+    assert len(set(looks)) == 64
+    assert all(a.tint != b.tint and a.pattern != b.pattern for a, b in pairwise(looks))
+
+
+@pytest.mark.parametrize("number", range(1, 9))
+def test_patterns_stay_inside_their_piece(number: int) -> None:
+    """No line of a pattern leaves the outline."""
+    box = Box(13.2, 7.9, 41.0, 23.5)
+    look: Swatch = swatch(number)
+
+    for segment in pattern_lines(look, box):
+        for x, y in segment:
+            assert box.x - 1e-6 <= x <= box.right + 1e-6
+            assert box.y - 1e-6 <= y <= box.top + 1e-6
+
+
+def test_tints_stay_light_in_grey_print() -> None:
+    """Black words on a printed tint keep a contrast of 7:1 and more (WCAG 2.1, contrast enhanced, as a yardstick)."""
+    for number in range(1, 65):
+        channels = [int(swatch(number).tint[start : start + 2], 16) / 255 for start in (1, 3, 5)]
+        linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+        light = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+        assert (light + 0.05) / (0.019 + 0.05) >= 7  # 0.019: the ink's own light
+
+
+def test_a_cloth_too_long_for_one_page_takes_several(named_plan: Callable[[str], Plan]) -> None:
+    """On narrow paper a bolt goes on over papers of one scale, band after band, each wide enough to read."""
+    answer = named_plan("runner").fabrics[0]
+    papers = pages(answer, answer.layouts[0], 330, 400)
+    bands = [band for paper in papers for band in paper.bands]
+
+    assert len(papers) > 1
+    assert len({paper.scale for paper in papers}) == 1
+    assert [paper.before for paper in papers] == list(range(len(papers)))
+    assert all(before.end == after.start for before, after in pairwise(bands))
+    assert papers[0].scale * 42 >= 130
+    assert all(paper.h <= 400.01 and paper.w <= 330.01 for paper in papers)
+
+
+def test_the_measuring_of_words_finds_faults(faults: Callable[[Figure], list[str]]) -> None:
+    """Small, clipped and overlapping words are each reported."""
+    figure = Figure(figsize=(2, 2))
+    for x, text, size in ((0.3, "one", 9), (0.32, "two", 9), (0.9, "clipped", 9), (0.1, "small", 6)):
+        figure.text(x, 0.5 if size == 9 else 0.1, text, fontsize=size)
+
+    assert [fault.split(":")[0] for fault in faults(figure)] == ["small", "clipped", "overlap"]

@@ -1,0 +1,93 @@
+from __future__ import annotations
+
+from collections.abc import Callable
+from io import BytesIO
+from typing import Any
+
+from matplotlib.figure import Figure
+from pypdf import PdfReader
+
+from ellwand.model import Plan
+from ellwand_cli.views.cutlist import steps_of
+from ellwand_cli.views.sheets import cutting_sheets, sheet_figures
+from ellwand_cli.views.typeset import printable
+
+Measure = Callable[[Figure], list[Any]]
+
+
+def squeezed(text: str) -> str:
+    """`text` without its spaces, as line breaks fall anywhere."""
+    return "".join(text.split())
+
+
+def test_no_word_is_small_clipped_or_meets_another(plan: Plan, faults: Callable[[Figure], list[str]]) -> None:
+    """All words of every sheet can be read."""
+    assert [fault for figure in sheet_figures(plan) for fault in faults(figure)] == []
+
+
+def test_every_step_is_printed(plan: Plan, words: Measure) -> None:
+    """Overview and cloths together hold all steps of all cut lists, word for word."""
+    printed = squeezed("".join(one.text for figure in sheet_figures(plan) for one in words(figure)))
+
+    for answer in plan.fabrics:
+        for layout in answer.layouts:
+            for _, step in steps_of(plan, answer, layout):
+                assert squeezed(printable(step)) in printed
+
+
+def test_pages_are_numbered_and_cautioned(plan: Plan) -> None:
+    """Each page of the PDF says its number and ends with the cautions."""
+    reader = PdfReader(BytesIO(cutting_sheets(plan)))
+    total = len(reader.pages)
+
+    assert total >= 1 + sum(len(answer.layouts) for answer in plan.fabrics)
+    for number, page in enumerate(reader.pages, 1):
+        text = squeezed(page.extract_text())
+        assert squeezed(f"page {number} of {total}") in text
+        assert squeezed("Close the blade after every cut.") in text
+        assert squeezed("local rules and licensed practice come before this sheet.") in text
+
+
+def test_pages_print_on_letter_paper_too(plan: Plan) -> None:
+    """A4 pages (210 × 297 mm) keep their words within 8.5 × 11 in when centred: ISO 216; ANSI/ASME Y14.1 size A."""
+    for page in PdfReader(BytesIO(cutting_sheets(plan))).pages:
+        short, long = sorted((float(page.mediabox.width), float(page.mediabox.height)))
+
+        assert abs(short - 210 / 25.4 * 72) < 1
+        assert abs(long - 297 / 25.4 * 72) < 1
+
+
+def test_words_keep_letter_margins(plan: Plan, words: Measure) -> None:
+    """Nothing is written within 18 pt of a letter sheet's edge."""
+    for figure in sheet_figures(plan):
+        w, h = figure.get_figwidth() * 72, figure.get_figheight() * 72
+        letter = (612.0, 792.0) if h > w else (792.0, 612.0)
+        across, up = max(0.0, (w - letter[0]) / 2) + 18, max(0.0, (h - letter[1]) / 2) + 18
+        for one in words(figure):
+            assert across <= one.left
+            assert one.right <= w - across
+            assert up <= one.low
+            assert one.top <= h - up
+
+
+def test_the_overview_tells_have_buy_cost_pieces_and_waste(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """The first page has a card for every fabric, with what is bought beside the waste."""
+    plan = named_plan("backing")
+    texts = [one.text for one in words(sheet_figures(plan)[0])]
+
+    for expected in ("oat", "batting", "1 cloth", "nothing", "2 1/8 yd, 76 1/2 in", "2, 1 kind", "7.3 %", "1.7 %"):
+        assert expected in texts
+    assert any("largest offcut" in text or "35 × 72 in" in text for text in texts)
+
+
+def test_equal_plans_make_equal_files(named_plan: Callable[[str], Plan]) -> None:
+    """Two runs give the same bytes."""
+    assert cutting_sheets(named_plan("hostile")) == cutting_sheets(named_plan("hostile"))
+
+
+def test_many_kinds_flow_over_pages(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """A list that does not fit beside its drawing goes on on another page."""
+    figures = sheet_figures(named_plan("many"))
+
+    assert len(figures) == 3
+    assert any(one.text == "18" for one in words(figures[2]))

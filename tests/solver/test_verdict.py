@@ -1,0 +1,394 @@
+"""The judge of plans: an honest plan is sound, and each kind of dishonesty is told in its own words."""
+
+from __future__ import annotations
+
+import json
+from copy import deepcopy
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from ellwand.verdict import judge_plan
+
+# Two cloths of ink, washed at 5 % × 2 %; one of oat, cut free from a length on hand. All invented.
+#
+#   ink 2, to buy, 42 × 20          ink 1, on hand, 21 × 18     oat 1, 42 × 10 of a length
+#   +--+--+----+----+---+--+--+     +----------------+          +-----+------------------+
+#   |  |  | bg | bg |pkt|  |  |     |                |          |label|                  |
+#   |  |  +----+----+---+--+  |     +------+---------+          +-----+------------------+
+#   |l |l | bg | bg | bg   |  |     | bg   |         |
+#   +--+--+----+----+------+--+     +------+---------+
+PLAN = Path(__file__).with_name("honest_plan.json").read_text(encoding="utf-8")
+INK = "fabrics.0"
+OAT = "fabrics.1"
+ON_HAND = f"{INK}.cloths.0"
+TO_BUY = f"{INK}.cloths.1"
+LENGTH = f"{OAT}.cloths.0"
+
+
+def honest() -> Any:
+    """A plan that keeps every promise."""
+    return json.loads(PLAN, parse_float=Fraction)
+
+
+def step_in(value: Any, key: str) -> Any:
+    """What stands at `key`, a list's number or a table's key."""
+    return value[int(key)] if isinstance(value, list) else value[key]
+
+
+def changed(*changes: tuple[str, Any]) -> Any:
+    """The honest plan with other values at some paths, such as ``fabrics.0.needed``."""
+    plan = honest()
+    for path, value in changes:
+        *parents, last = path.split(".")
+        parent = plan
+        for key in parents:
+            parent = step_in(parent, key)
+        parent[int(last) if isinstance(parent, list) else last] = value
+    return plan
+
+
+def test_honest_plan_is_sound() -> None:
+    """Tests that the plan has no fault, whatever exact kind its numbers are of."""
+    assert judge_plan(honest()) == ()
+    assert judge_plan(json.loads(PLAN, parse_float=Decimal)) == ()
+
+
+LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
+    # pieces
+    "too few placed": ([("pieces.0.count", 7)], 'Piece "lantern/bg" is placed 6 times, not 7.'),
+    "of an unknown fabric": (
+        [("pieces.3.fabric", "sand")],
+        'Piece "label" is of fabric "sand", which is not in the plan.',
+    ),
+    "on another fabric": (
+        [(f"{LENGTH}.placed.0.piece", "pocket")],
+        'Fabric "oat": piece "pocket" is not one of its pieces.',
+    ),
+    "shrunk piece": (
+        [(f"{TO_BUY}.placed.2.across", Fraction("9.875"))],
+        'Piece "lantern/bg" at 8 in, 0 in is 9.875 in by 10 in, not 10 in by 10 in.',
+    ),
+    "sides swapped without a turn": (
+        [(f"{TO_BUY}.placed.7.turned", False)],
+        'Piece "pocket" at 28 in, 10 in is 6 in by 8 in, not 8 in by 6 in.',
+    ),
+    "turned though it may not": (
+        [("pieces.2.turnable", False)],
+        'Piece "pocket" at 28 in, 10 in is turned, and may not be.',
+    ),
+    # places
+    "outside across": (
+        [(f"{LENGTH}.placed.0.x", 38)],
+        'Cloth "oat 1": piece "label" at 38 in, 0 in leaves the cloth.',
+    ),
+    "outside below": (
+        [(f"{ON_HAND}.placed.0.y", -1)],
+        'Cloth "ink 1": piece "lantern/bg" at 0 in, -1 in leaves the cloth.',
+    ),
+    "outside along": (
+        [(f"{ON_HAND}.placed.0.y", 9)],
+        'Cloth "ink 1": piece "lantern/bg" at 0 in, 9 in leaves the cloth.',
+    ),
+    "overlap": (
+        [(f"{TO_BUY}.placed.3.x", 17)],
+        'Cloth "ink 2": piece "lantern/bg" at 8 in, 0 in and piece "lantern/bg" at 17 in, 0 in overlap.',
+    ),
+    # offcuts
+    "offcut over a piece": (
+        [(f"{TO_BUY}.offcuts.1.x", 33)],
+        'Cloth "ink 2": piece "pocket" at 28 in, 10 in and the offcut at 33 in, 10 in overlap.',
+    ),
+    "offcut counted twice": (
+        [(f"{TO_BUY}.offcuts.1", {"x": 38, "y": 8, "across": 4, "along": 10})],
+        'Cloth "ink 2": the offcut at 38 in, 0 in and the offcut at 38 in, 8 in overlap.',
+    ),
+    "offcut outside": ([(f"{TO_BUY}.offcuts.0.x", 39)], 'Cloth "ink 2": the offcut at 39 in, 0 in leaves the cloth.'),
+    "offcut from what is not cut off": (
+        [(f"{LENGTH}.offcuts.0", {"x": 0, "y": 10, "across": 37, "along": 10})],
+        'Cloth "oat 1": the offcut at 0 in, 10 in leaves the cloth.',
+    ),
+    "scrap as an offcut": (
+        [(f"{TO_BUY}.offcuts.1.across", Fraction("3.875"))],
+        'Cloth "ink 2": the offcut at 34 in, 10 in has a side under 4 in: it is scrap.',
+    ),
+    # needed and bound
+    "needed below the layout": (
+        [(f"{INK}.needed", 19)],
+        'Fabric "ink": 19 in needed, but the cloth to buy is 20 in long.',
+    ),
+    "nothing needed though cloth is bought": (
+        [(f"{INK}.needed", 0)],
+        'Fabric "ink": 0 in needed, but the cloth to buy is 20 in long.',
+    ),
+    "cloth to buy that goes on": (
+        [(f"{TO_BUY}.along", 21)],
+        'Cloth "ink 2": it is 21 in along, but its last piece ends at 20 in.',
+    ),
+    "bound above needed": ([(f"{INK}.bound", 21)], 'Fabric "ink": the bound 21 in is above the 20 in needed.'),
+    "proven falsely": (
+        [(f"{INK}.proven", True)],
+        'Fabric "ink": 20 in needed is said to be proven; the bound says otherwise.',
+    ),
+    "proven concealed": (
+        [(f"{OAT}.proven", False)],
+        'Fabric "oat": 0 in needed is not said to be proven; the bound says otherwise.',
+    ),
+    "bought proven concealed": (
+        [(f"{INK}.bought_proven", False)],
+        'Fabric "ink": 22.5 in bought is not said to be proven; the bound says otherwise.',
+    ),
+    "bound buys otherwise": (
+        [(f"{INK}.bound_bought", 18)],
+        'Fabric "ink": the bound would let 22.5 in be bought, not 18 in.',
+    ),
+    # sizes of cloths
+    "cloth too wide": (
+        [(f"{TO_BUY}.across", 43)],
+        'Cloth "ink 2": it is 43 in across, where 42 in can be used.',
+    ),
+    "usable width above the width": (
+        [(f"{INK}.usable_width", Fraction("43.125"))],
+        'Fabric "ink": 43.125 in can be used of a cloth that is 43.12 in wide.',
+    ),
+    "unwashed width": ([(f"{TO_BUY}.width", 44)], 'Cloth "ink 2": washed, it is 43.12 in wide, not 44 in.'),
+    "unwashed length": (
+        [(f"{TO_BUY}.length", Fraction("22.5"))],
+        'Cloth "ink 2": washed, it is 21.375 in long, not 22.5 in.',
+    ),
+    "no squaring": ([(f"{TO_BUY}.squaring", 0)], 'Cloth "ink 2": squaring takes 0.5 in of it, not 0 in.'),
+    "bought as a rectangle": (
+        [(f"{TO_BUY}.whole", True)],
+        'Cloth "ink 2": cloth to buy is a length, not a rectangle taken whole.',
+    ),
+    "on hand beyond its size": (
+        [(f"{ON_HAND}.length", 17)],
+        'Cloth "ink 1": 21 in across and 18 in along can be used, but it is only 21 in by 17 in, squaring included.',
+    ),
+    "used without squaring": ([(f"{LENGTH}.used", 10)], 'Cloth "oat 1": 10.5 in of it are used, not 10 in.'),
+    "rectangle used in part": ([(f"{ON_HAND}.used", 10)], 'Cloth "ink 1": 18 in of it are used, not 10 in.'),
+    # bought and cost
+    "bought too little": (
+        [(f"{INK}.steps", 4), (f"{INK}.bought", 18)],
+        'Fabric "ink": 4 steps bought; squared up and washed, that leaves less than is needed: it takes 5.',
+    ),
+    "bought too much": (
+        [(f"{INK}.steps", 6), (f"{INK}.bought", 27)],
+        'Fabric "ink": 6 steps bought, and 5 would do.',
+    ),
+    "bought is not the steps": (
+        [(f"{INK}.bought", 22)],
+        'Fabric "ink": 22 in bought, but 5 steps of the shop are 22.5 in.',
+    ),
+    "cheaper than it is": ([(f"{INK}.cost", Fraction("7.45"))], 'Fabric "ink": the cost is 7.50, not 7.45.'),
+    "cost without a price": ([(f"{OAT}.cost", 3)], 'Fabric "oat": price and cost must both be given, or neither.'),
+    # areas
+    "less scrap": ([(f"{INK}.area.scrap", 2)], 'Fabric "ink": the area of scrap is 12 square in, not 2 square in.'),
+    "parts do not add up": (
+        [(f"{INK}.area.scrap", 2)],
+        'Fabric "ink": the parts of the area add up to 1289.69 square in, not to what is taken.',
+    ),
+    "negative scrap": (
+        [(f"{INK}.area.scrap", -8), (f"{INK}.area.offcuts", 418)],
+        'Fabric "ink": the area of scrap is below 0.',
+    ),
+    "offcuts larger than they are": (
+        [(f"{INK}.area.offcuts", 410), (f"{INK}.area.scrap", 0)],
+        'Fabric "ink": the area of offcuts is 398 square in, not 410 square in.',
+    ),
+    "pieces larger than they are": (
+        [(f"{INK}.area.pieces", 820), (f"{INK}.area.scrap", 0)],
+        'Fabric "ink": the area of pieces is 808 square in, not 820 square in.',
+    ),
+    "less taken": (
+        [(f"{OAT}.taken", 430), (f"{OAT}.area.squaring", Fraction("-0.5"))],
+        'Fabric "oat": 451.5 square in of cloth are taken, not 430 square in.',
+    ),
+    "less waste": ([(f"{INK}.waste_percent", Fraction("3.4"))], 'Fabric "ink": 4.4 % are wasted, not 3.4 %.'),
+    # cuts
+    "cuts in a free layout": (
+        [(f"{LENGTH}.cuts", [{"step": 1, "axis": "along", "at": 5, "from": [0, 10], "depth": 2}])],
+        'Cloth "oat 1": a free layout has no cuts.',
+    ),
+    "cut that stops short": (
+        [(f"{TO_BUY}.cuts.3.from", [8, 37])],
+        'Cloth "ink 2": cut 4 does not run from edge to edge of what lies on the mat.',
+    ),
+    "cut through two parts": (
+        [(f"{TO_BUY}.cuts.4.from", [0, 20])],
+        'Cloth "ink 2": cut 5 does not run from edge to edge of what lies on the mat.',
+    ),
+    "cut along an edge": (
+        [(f"{TO_BUY}.cuts.1.at", 4)],
+        'Cloth "ink 2": cut 2 does not run from edge to edge of what lies on the mat.',
+    ),
+    "cut beside the piece": (
+        [(f"{TO_BUY}.cuts.9.at", Fraction("18.125"))],
+        'Cloth "ink 2": the cuts do not free piece "pocket" at 28 in, 10 in.',
+    ),
+    "no cuts": ([(f"{ON_HAND}.cuts", [])], 'Cloth "ink 1": the cuts do not free piece "lantern/bg" at 0 in, 0 in.'),
+    "steps out of order": (
+        [(f"{TO_BUY}.cuts.3.step", 11)],
+        'Cloth "ink 2": cut 5 does not run from edge to edge of what lies on the mat.',
+    ),
+    "two first steps": ([(f"{ON_HAND}.cuts.1.step", 1)], 'Cloth "ink 1": two cuts have the same step.'),
+    "a fourth stage": (
+        [(f"{TO_BUY}.cuts.9.depth", 4)],
+        'Cloth "ink 2": cut 10 is of stage 4, and 3 are allowed.',
+    ),
+    "a stage that is not its own": (
+        [(f"{TO_BUY}.cuts.9.depth", 2)],
+        'Cloth "ink 2": cut 10 is not of stage 2.',
+    ),
+    "a cloth of its own within such": (
+        [(f"{TO_BUY}.cuts.9.depth", 1)],
+        'Cloth "ink 2": cut 10 is not of stage 1.',
+    ),
+    # the whole
+    "same piece twice": ([("pieces.2.id", "inner/left")], '2 pieces have the id "inner/left".'),
+    "same fabric twice": ([(f"{OAT}.id", "ink")], '2 fabrics have the id "ink".'),
+    "same cloth twice": ([(f"{LENGTH}.id", "ink 1")], '2 cloths have the id "ink 1".'),
+}
+
+
+@pytest.mark.parametrize("name", LIES)
+def test_lie_is_told(name: str) -> None:
+    """Tests that one false value is told in its own words."""
+    changes, fault = LIES[name]
+
+    assert fault in judge_plan(changed(*changes))
+
+
+MALFORMED: dict[str, tuple[tuple[str, Any], str]] = {
+    "another format": (("format", 2), "The plan's format is not 1, the only one known here."),
+    "another unit": (("unit", "mm"), "The plan's unit is 'mm', where in or cm is wanted."),
+    "no ruler": (("ruler", 0), "The plan's ruler is 0, where a length above 0 is wanted."),
+    "number as text": ((f"{INK}.needed", "20"), "The plan's fabrics[0].needed is '20', where a number is wanted."),
+    "number as truth": ((f"{INK}.needed", True), "The plan's fabrics[0].needed is True, where a number is wanted."),
+    "float": ((f"{INK}.needed", 20.0), "The plan's fabrics[0].needed is 20.0, where a number is wanted."),
+    "not a number": (
+        (f"{INK}.needed", Decimal("NaN")),
+        "The plan's fabrics[0].needed is NaN, where a number of a sensible size is wanted.",
+    ),
+    "beyond measure": (
+        (f"{INK}.needed", Decimal("1e999999")),
+        "The plan's fabrics[0].needed is 1E+999999, where a number of a sensible size is wanted.",
+    ),
+    "beyond measure, whole": (
+        (f"{INK}.steps", 10**13),
+        "The plan's fabrics[0].steps is 10000000000000, where a number of a sensible size is wanted.",
+    ),
+    "off the ruler": (
+        (f"{TO_BUY}.placed.0.x", Fraction("0.0625")),
+        "The plan's fabrics[0].cloths[1].placed[0].x is 1/16, where a length on the ruler is wanted.",
+    ),
+    "below zero": ((f"{INK}.bound", -1), "The plan's fabrics[0].bound is -1, where a length is wanted."),
+    "negative squaring": ((f"{INK}.squaring", -1), "The plan's fabrics[0].squaring is -1, where a length is wanted."),
+    "piece without size": (("pieces.0.along", 0), "The plan's pieces[0].along is 0, where a length above 0 is wanted."),
+    "sold by nothing": ((f"{INK}.sold_by", 0), "The plan's fabrics[0].sold_by is 0, where a length above 0 is wanted."),
+    "half a piece": (
+        ("pieces.0.count", Fraction(1, 2)),
+        "The plan's pieces[0].count is 1/2, where a whole number from 1 up is wanted.",
+    ),
+    "truth as a number": ((f"{INK}.proven", 0), "The plan's fabrics[0].proven is 0, where true or false is wanted."),
+    "id as a number": (("pieces.0.id", 7), "The plan's pieces[0].id is 7, where a text is wanted."),
+    "list as text": (("pieces", "none"), "The plan's pieces is 'none', where a list is wanted."),
+    "table as a number": (("pieces.0", 4), "The plan's pieces[0] is 4, where a table of keys is wanted."),
+    "three ends": (
+        (f"{ON_HAND}.cuts.0.from", [0, 5, 21]),
+        "The plan's fabrics[0].cloths[0].cuts[0].from is [0, 5, 21], where a list of 2 is wanted.",
+    ),
+    "shrinks away": (
+        (f"{INK}.shrinks", [1, 0]),
+        "The plan's fabrics[0].shrinks[0] is 1, where a share from 0 to under 1 is wanted.",
+    ),
+    "no way to cut": (
+        (f"{ON_HAND}.cuts.0.axis", "askew"),
+        "The plan's fabrics[0].cloths[0].cuts[0].axis is 'askew', where across or along is wanted.",
+    ),
+    "a flaw": (
+        (f"{ON_HAND}.flaws", [{}]),
+        "The plan's fabrics[0].cloths[0] has an outline or flaws, which cannot be judged here.",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", MALFORMED)
+def test_malformed_plan_names_the_key(name: str) -> None:
+    """Tests that a value of a wrong kind is one fault that says where it stands."""
+    change, fault = MALFORMED[name]
+
+    assert judge_plan(changed(change)) == (fault,)
+
+
+def tables(value: Any, path: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...], str]]:
+    """Every key of every table of a document, with the path to its table."""
+    if isinstance(value, list):
+        return [found for number, entry in enumerate(value) for found in tables(entry, (*path, str(number)))]
+    if not isinstance(value, dict):
+        return []
+    return [
+        found for key, entry in value.items() for found in [(path, key), *tables(entry, (*path, key))]
+    ]  # fmt: skip
+
+
+def test_every_key_is_missed() -> None:
+    """Tests that whichever key is left out, the one fault names it."""
+    plan = honest()
+    for path, key in tables(plan):
+        lacking = deepcopy(plan)
+        parent = lacking
+        for step in path:
+            parent = step_in(parent, step)
+        del parent[key]
+        (fault,) = judge_plan(lacking)
+
+        where = "".join(f"[{step}]" if step.isdigit() else f".{step}" for step in (*path, key)).lstrip(".")
+        assert fault == f"The plan lacks the key {where}."
+
+
+def test_deeper_cuts_with_any_stages() -> None:
+    """Tests that a fourth stage is fine where any number is allowed, and a stage that goes back is not."""
+    deep = [("stages", "any"), (f"{TO_BUY}.cuts.9.depth", 7)]
+    deep += [(f"{TO_BUY}.cuts.{number}.depth", 3 if number == 3 else 4) for number in range(3, 9)]
+
+    assert judge_plan(changed(*deep)) == ()
+    assert 'Cloth "ink 2": cut 10 is not of stage 4.' in judge_plan(changed(*deep, (f"{TO_BUY}.cuts.9.depth", 4)))
+
+
+def test_second_cloth_of_its_own_in_a_strip() -> None:
+    """Tests that only one sub-cut of a strip may be cut from stage 1 again."""
+    again = (f"{TO_BUY}.cuts.2", {"step": 3, "axis": "along", "at": 38, "from": [0, 20], "depth": 2})
+    rest = {"step": 11, "axis": "across", "at": 10, "from": [38, 42], "depth": 1}
+    plan = changed(again)
+    plan["fabrics"][0]["cloths"][1]["cuts"].append(rest)
+
+    assert judge_plan(plan) == ('Cloth "ink 2": cut 11 is not of stage 1.',)
+
+
+def test_rectangle_may_be_cut_along_first() -> None:
+    """Tests that strips of a rectangle may run along, of cloth to buy across only."""
+    first = {"step": 1, "axis": "along", "at": 10, "from": [0, 18], "depth": 1}
+    second = {"step": 2, "axis": "across", "at": 10, "from": [0, 10], "depth": 2}
+    along = changed(
+        (f"{ON_HAND}.cuts", [first, second]),
+        (
+            f"{ON_HAND}.offcuts",
+            [{"x": 10, "y": 0, "across": 11, "along": 18}, {"x": 0, "y": 10, "across": 10, "along": 8}],
+        ),
+    )
+
+    assert judge_plan(along) == ()
+    assert 'Cloth "ink 2": cut 1 is not of stage 1.' in judge_plan(changed((f"{TO_BUY}.cuts.0.depth", 1)))
+
+
+@pytest.mark.parametrize("junk", [None, [], {}, "", -1, [[]]], ids=repr)
+def test_junk_is_a_fault_and_never_a_traceback(junk: object) -> None:
+    """Tests that what does not belong at a key is never taken for sound, whichever key it is."""
+    fine = {"price", "cost", "outline"} if junk is None else {"flaws", "cuts", "offcuts"} if junk == [] else set()
+    for path, key in tables(honest()):
+        if key not in fine:
+            assert judge_plan(changed((".".join((*path, key)), junk))), (path, key)
