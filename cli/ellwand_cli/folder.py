@@ -88,7 +88,8 @@ def _told(folder: Path) -> Iterator[None]:
 def _in_the_way(place: Path) -> str:
     """Why `place` cannot be replaced, or nothing."""
     if not place.exists():
-        return ""
+        nearest = next(parent for parent in place.parents if parent.exists())
+        return "" if nearest.is_dir() else f'lies in "{nearest.name}", which is a file'
     if not place.is_dir():
         return "is a file"
     if Path.cwd().is_relative_to(place):

@@ -115,8 +115,9 @@ def _check_fits(project: Project, fabric: Fabric, piece: Piece, width: Fraction)
         raise NoPlanError(
             where=f'{project.source}: piece "{piece.id}"',
             found=f'is {show(least)} across the cloth, and "{fabric.id}" has {show(width)} to use: '
-            f"{show(least - width)} are missing",
-            hint="Use a wider cloth or let the piece be joined; cloth on hand that is wider than its bolt does not count",
+            f"{show(least - width)} missing",
+            hint="Use a wider cloth or let the piece be joined; "
+            "cloth on hand that is wider than its bolt does not count",
         )
 
 

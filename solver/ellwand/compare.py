@@ -8,7 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from ellwand.areas import sum_areas
-from ellwand.errors import InputError
+from ellwand.errors import InputError, NoPlanError
 from ellwand.model import Area, FabricPlan, Plan
 from ellwand.packing.problem import Effort
 from ellwand.plan import Memory, make_plan
@@ -100,9 +100,18 @@ def compare_border(
     for width in widths:
         if watch is not None:
             watch(width)
-        plan = make_plan(_with_width(project, border, width), effort=effort, seed=seed, as_new=as_new, memory=memory)
+        changed = _with_width(project, border, width)
+        try:
+            plan = make_plan(changed, effort=effort, seed=seed, as_new=as_new, memory=memory)
+        except NoPlanError as error:
+            raise _at_width(error, border, project.notation.show(width)) from error
         rows.append(Row(width=width, plan=plan))
     return Comparison(border=border, rows=tuple(rows))
+
+
+def _at_width(error: NoPlanError, border: str, width: str) -> NoPlanError:
+    where = f'border "{border}" at {width}: {error.where}'
+    return NoPlanError(where=where, found=error.found, wanted=error.wanted, hint=error.hint)
 
 
 def total_cost(fabrics: Sequence[FabricPlan]) -> Decimal | None:

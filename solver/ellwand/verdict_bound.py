@@ -4,14 +4,14 @@ Suppose that a layout needs less than the bound. Push all pieces towards the squ
 as they go; then each one's place is a sum of other pieces' sizes (normal patterns), so that the cloth to buy need be
 no longer than the largest such sum below the bound, and every cloth no longer either. Either some piece fits no cloth
 then, or all pieces lie on these cloths. In that case draw all lines of one direction, a mark apart, over all cloths.
-What a line crosses fits side by side on it, so with weights for sizes it carries at most what the best such choice
-weighs; and a piece is crossed as often as it is wide square to the lines, or less. Weights that make the pieces
-together heavier than all lines can carry refute the layout, and every shorter one with it.
+What a line crosses fits side by side on it, so with weights for sizes it carries at most what the heaviest such
+choice weighs; and every mark of a piece's other side is a line that crosses it. Weights that make the pieces together
+heavier than all lines can carry refute the layout, and every shorter one with it.
 """
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import gcd
@@ -20,7 +20,7 @@ from ellwand.verdict_tables import Fabric, Piece, Plan, Proof
 
 __all__ = ["is_proved", "wrong_bound"]
 
-_MOST = 10**7  # sums that are looked at; no honest plan comes near
+_MOST_CELLS, _MOST_SUMS = 10**8, 250_000  # that are looked at; no honest plan comes near
 _Lying = tuple[int, int, int]  # number of the piece, its size on the line, its size square to it
 
 
@@ -113,7 +113,7 @@ def _overloaded(racks: Sequence[_Rack], pieces: Sequence[Piece], weights: Mappin
 
 
 def _heaviest(sizes: Mapping[int, int], weights: Mapping[int, int], line: int) -> int | None:
-    """The most weight on one line: sizes, each at most so often, that fill it at most; None where that is too long a sum.
+    """The most weight of sizes on one line, each at most so often; None where there are too many sums to tell.
 
     Sums are kept in rising order with the most weight up to each, those that weigh no more than a shorter one left out
     (the bounded knapsack with dominance, as in Kellerer, Pferschy and Pisinger, "Knapsack problems", 2004).
@@ -124,7 +124,7 @@ def _heaviest(sizes: Mapping[int, int], weights: Mapping[int, int], line: int) -
             length, weight = some * size, some * weights[size]
             longer = [(sum_ + length, total + weight) for sum_, total in sums if sum_ + length <= line]
             sums = _undominated(sums + longer)
-            if len(sums) > _MOST:
+            if len(sums) > _MOST_SUMS:
                 return None
     return sums[-1][1]
 
@@ -138,10 +138,10 @@ def _undominated(sums: list[tuple[int, int]]) -> list[tuple[int, int]]:
 
 
 def _largest_sum(sizes: Mapping[int, int], top: int) -> int:
-    """The largest sum of sizes, each at most so often, that is at most `top`; a little more where that is too long a sum."""
+    """The largest sum of sizes, each at most so often, up to `top`; or more, where there are too many to look at."""
     step = gcd(*sizes)
     cells = top // step if step else 0
-    if cells > _MOST:
+    if cells > _MOST_CELLS:
         return cells * step
     reached = 1  # its bit number n says whether n steps are a sum
     for size, copies in sizes.items():

@@ -61,4 +61,4 @@ def run(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
     """The command line, called in an empty folder that holds quilt.toml; a bug keeps its traceback."""
     monkeypatch.chdir(tmp_path)
     (tmp_path / "quilt.toml").write_text(QUILT, encoding="utf-8")
-    return lambda *words: CliRunner().invoke(app, words, catch_exceptions=False)
+    return lambda *words: CliRunner().invoke(app, words, catch_exceptions=False, prog_name="ellwand")

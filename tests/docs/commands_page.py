@@ -21,14 +21,13 @@ Exit code 0: done. 1: the job cannot be done with this cloth, or a plan was judg
 
 def page() -> str:
     """The whole page."""
-    blocks = [_HEAD, _block("ellwand", app)]
-    blocks += [_block(f"ellwand {name}", command) for name, command in sorted(app.commands.items())]
-    return "\n".join(blocks)
+    whole = app.make_context("ellwand", [], resilient_parsing=True, terminal_width=88, max_content_width=88)
+    contexts = [click.Context(command, whole, name) for name, command in sorted(app.commands.items())]
+    return "\n".join([_HEAD, *(_block(context) for context in (whole, *contexts))])
 
 
-def _block(title: str, command: click.Command) -> str:
-    context = click.Context(command, info_name=title, terminal_width=88, max_content_width=88)
-    return f"## {title}\n\n```text\n{command.get_help(context)}\n```\n"
+def _block(context: click.Context) -> str:
+    return f"## {context.command_path}\n\n```text\n{context.get_help()}\n```\n"
 
 
 if __name__ == "__main__":

@@ -84,6 +84,49 @@ def test_a_rectangle_may_be_cut_along_first() -> None:
         cut_tree(Fraction(9), Fraction(9), placed, stages=3, whole=False)
 
 
+@pytest.mark.parametrize("stages", [3, None])
+def test_a_length_is_cut_off_first(stages: int | None) -> None:
+    """Two stacks from a length: the rest is cut off, and is no offcut.
+
+    y 9 ┌──────────┐
+        │  rest    │
+      5 ├────┬──┬──┤
+        │ a  │b │  │
+      0 └────┴──┴──┘ x 10
+    """
+    placed = [place("a", 0, 0, 4, 5), place("b", 4, 0, 2, 5)]
+
+    tree = cut_tree(Fraction(10), Fraction(9), placed, stages=stages, whole=False)
+
+    assert [told(cut) for cut in cuts_of(tree)] == [
+        (1, "across", 5, 0, 10, 1), (2, "along", 4, 0, 5, 2), (3, "along", 6, 0, 5, 2),
+    ]  # fmt: skip
+    assert [size(offcut) for offcut in offcuts_of(tree, Fraction(4))] == [(6, 0, 4, 5)]
+    assert [part.rest for part in tree.parts] == [False, True]
+
+
+def test_the_rest_is_cut_off_before_the_strips() -> None:
+    """Two strips and a gap between them, from a length of 12: the first cut is at 9."""
+    placed = [place("a", 0, 0, 10, 3), place("a", 0, 6, 10, 3)]
+
+    tree = cut_tree(Fraction(10), Fraction(12), placed, stages=3, whole=False)
+
+    assert [int(cut.at) for cut in cuts_of(tree)] == [9, 3, 6]
+    assert [size(offcut) for offcut in offcuts_of(tree, Fraction(3))] == [(0, 3, 10, 3)]
+
+
+def test_a_rectangle_and_a_length_used_up_have_no_rest() -> None:
+    """What lies beyond the last piece of a rectangle is an offcut of it."""
+    placed = [place("a", 0, 0, 10, 5)]
+
+    rectangle = cut_tree(Fraction(10), Fraction(9), placed, stages=3, whole=True)
+    used_up = cut_tree(Fraction(10), Fraction(5), placed, stages=3, whole=False)
+
+    assert [size(offcut) for offcut in offcuts_of(rectangle, Fraction(4))] == [(0, 5, 10, 4)]
+    assert cuts_of(used_up) == ()
+    assert not used_up.rest
+
+
 def test_a_pinwheel_cannot_be_cut_from_edge_to_edge() -> None:
     """Five pieces round a middle.
 

@@ -47,7 +47,7 @@ def changed(*changes: tuple[str, Any]) -> Any:
         parent = plan
         for key in parents:
             parent = step_in(parent, key)
-        parent[int(last) if isinstance(parent, list) else last] = value
+        parent[int(last) if isinstance(parent, list) else last] = deepcopy(value)
     return plan
 
 
@@ -145,6 +145,22 @@ LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
         [(f"{INK}.bound_bought", 18)],
         'Fabric "ink": the bound would let 22.5 in be bought, not 18 in.',
     ),
+    "bound without a proof": (
+        [(f"{INK}.bound", Fraction("20.125"))],
+        'Fabric "ink": its proof does not show that 20.125 in at least are needed.',
+    ),
+    "bound where the cloth on hand will do": (
+        [(f"{OAT}.bound", Fraction("0.125"))],
+        'Fabric "oat": its proof does not show that 0.125 in at least are needed.',
+    ),
+    "cloth on hand kept from the proof": (
+        [(f"{INK}.proof.cloths", [])],
+        'Fabric "ink": its proof leaves out cloth on hand that is used, 21 in by 18 in.',
+    ),
+    "other cloth on hand in the proof": (
+        [(f"{INK}.proof.cloths", [[168, 143]])],
+        'Fabric "ink": its proof leaves out cloth on hand that is used, 21 in by 18 in.',
+    ),
     # sizes of cloths
     "cloth too wide": (
         [(f"{TO_BUY}.across", 43)],
@@ -157,9 +173,22 @@ LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
     "unwashed width": ([(f"{TO_BUY}.width", 44)], 'Cloth "ink 2": washed, it is 43.12 in wide, not 44 in.'),
     "unwashed length": (
         [(f"{TO_BUY}.length", Fraction("22.5"))],
-        'Cloth "ink 2": washed, it is 21.375 in long, not 22.5 in.',
+        'Fabric "ink": washed, the cloth to buy is 21.375 in long, not 22.5 in.',
     ),
     "no squaring": ([(f"{TO_BUY}.squaring", 0)], 'Cloth "ink 2": squaring takes 0.5 in of it, not 0 in.'),
+    "cloth to buy washed already": ([(f"{TO_BUY}.washed", True)], 'Cloth "ink 2": cloth to buy is not washed yet.'),
+    "length on hand wider than its fabric": (
+        [(f"{LENGTH}.width", 44)],
+        'Cloth "oat 1": washed, it is 43 in wide, not 44 in.',
+    ),
+    "length on hand that grows": (
+        [(f"{LENGTH}.along", Fraction("30.125"))],
+        'Cloth "oat 1": 30 in of its length can be used, not 30.125 in.',
+    ),
+    "rectangle cut short": (
+        [(f"{ON_HAND}.along", 17)],
+        'Cloth "ink 1": 18 in of its length can be used, not 17 in.',
+    ),
     "bought as a rectangle": (
         [(f"{TO_BUY}.whole", True)],
         'Cloth "ink 2": cloth to buy is a length, not a rectangle taken whole.',
@@ -206,6 +235,19 @@ LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
     "less taken": (
         [(f"{OAT}.taken", 430), (f"{OAT}.area.squaring", Fraction("-0.5"))],
         'Fabric "oat": 451.5 square in of cloth are taken, not 430 square in.',
+    ),
+    "shrinkage concealed": (
+        [(f"{INK}.shrinkage", 0)],
+        'Fabric "ink": 68.31 square in are lost in washing, not 0 square in.',
+    ),
+    "shrinkage a cent off": (
+        [(f"{INK}.shrinkage", Fraction("68.32"))],
+        'Fabric "ink": 68.31 square in are lost in washing, not 68.32 square in.',
+    ),
+    "still to be washed": (
+        # 21 × 18 in / (0.95 × 0.98) less 21 × 18 in, with the 68.31 of the cloth to buy
+        [(f"{ON_HAND}.washed", False)],
+        'Fabric "ink": 96.33 square in are lost in washing, not 68.31 square in.',
     ),
     "less waste": ([(f"{INK}.waste_percent", Fraction("3.4"))], 'Fabric "ink": 4.4 % are wasted, not 3.4 %.'),
     # cuts
@@ -309,6 +351,22 @@ MALFORMED: dict[str, tuple[tuple[str, Any], str]] = {
         (f"{ON_HAND}.cuts.0.axis", "askew"),
         "The plan's fabrics[0].cloths[0].cuts[0].axis is 'askew', where across or along is wanted.",
     ),
+    "proof askew": (
+        (f"{INK}.proof.axis", "askew"),
+        "The plan's fabrics[0].proof.axis is 'askew', where across or along is wanted.",
+    ),
+    "negative weight": (
+        (f"{INK}.proof.weights", [[80, -1]]),
+        "The plan's fabrics[0].proof.weights[0][1] is -1, where a whole number from 0 up is wanted.",
+    ),
+    "weight without a size": (
+        (f"{INK}.proof.weights", [[5]]),
+        "The plan's fabrics[0].proof.weights[0] is [5], where a list of 2 is wanted.",
+    ),
+    "cloth without a side": (
+        (f"{INK}.proof.cloths", [[168, 0]]),
+        "The plan's fabrics[0].proof.cloths[0][1] is 0, where a whole number from 1 up is wanted.",
+    ),
     "a flaw": (
         (f"{ON_HAND}.flaws", [{}]),
         "The plan's fabrics[0].cloths[0] has an outline or flaws, which cannot be judged here.",
@@ -385,10 +443,84 @@ def test_rectangle_may_be_cut_along_first() -> None:
     assert 'Cloth "ink 2": cut 1 is not of stage 1.' in judge_plan(changed((f"{TO_BUY}.cuts.0.depth", 1)))
 
 
+# The label's cloth cut with a rotary cutter. The lie frees it as well, but leaves the rest of the length in two.
+OFF = {"step": 1, "axis": "across", "at": 10, "from": [0, 42], "depth": 1}
+SUB = {"step": 2, "axis": "along", "at": 5, "from": [0, 10], "depth": 2}
+ALL_ALONG = {"step": 1, "axis": "along", "at": 5, "from": [0, 30], "depth": 2}
+TRIM = {"step": 2, "axis": "across", "at": 10, "from": [0, 5], "depth": 3}
+
+
+def test_cuts_free_pieces_from_a_whole_length() -> None:
+    """Tests that a length on hand lies on the mat whole, and that its rest stays in one."""
+    rotary = (f"{OAT}.layout", "rotary")
+
+    assert judge_plan(changed(rotary, (f"{LENGTH}.cuts", [OFF, SUB]))) == ()
+    assert judge_plan(changed(rotary, (f"{LENGTH}.cuts", [SUB | {"step": 1}]))) == (
+        'Cloth "oat 1": cut 1 does not run from edge to edge of what lies on the mat.',
+    )
+    assert judge_plan(changed(rotary, (f"{LENGTH}.cuts", [ALL_ALONG, TRIM]))) == (
+        'Cloth "oat 1": the cuts do not leave the rest, from 10 in on, as it is.',
+    )
+
+
+def test_length_used_to_its_end_has_no_rest() -> None:
+    """Tests that nothing is cut off where the last piece ends with the cloth."""
+    short = [(f"{LENGTH}.along", 10), (f"{LENGTH}.length", Fraction("10.5")), (f"{OAT}.proof.cloths", [[336, 80]])]
+
+    assert judge_plan(changed(*short, (f"{OAT}.layout", "rotary"), (f"{LENGTH}.cuts", [SUB | {"step": 1}]))) == ()
+
+
+def test_second_cloth_to_buy_is_bought_too() -> None:
+    """Tests that the lengths of all cloths to buy make up what is bought."""
+    plan = honest()
+    plan["fabrics"][0]["cloths"].append(deepcopy(plan["fabrics"][0]["cloths"][1]) | {"id": "ink 3"})
+
+    assert 'Fabric "ink": washed, the cloth to buy is 21.375 in long, not 42.75 in.' in judge_plan(plan)
+
+
+# With a strip of 4 by 40 in on hand besides, the long pieces prove nothing. What their area proves: 808 square in less
+# 360 (20 by 18 of the rectangle, the largest sums of sizes) less 160 are 288, 6.9 in of 42; and of less than 10 in
+# nothing but the pocket could be cut.
+WEIGHED = [
+    (f"{INK}.proof.axis", "across"),
+    (f"{INK}.proof.weights", [[32, 32], [48, 48], [64, 64], [80, 80]]),
+    (f"{INK}.proof.cloths", [[168, 144], [32, 320]]),
+    (f"{INK}.bound", 10),
+    (f"{INK}.bound_bought", Fraction("13.5")),
+    (f"{INK}.bought_proven", False),
+]
+UNPROVED = {
+    "a mark too much": (f"{INK}.bound", Fraction("10.125")),
+    "no weights": (f"{INK}.proof.weights", []),
+    "a size left out": (f"{INK}.proof.weights", [[32, 32], [48, 48], [64, 64]]),
+    "a size that weighs too much": (f"{INK}.proof.weights", [[32, 320], [48, 48], [64, 64], [80, 80]]),
+    "no axis": (f"{INK}.proof.axis", None),
+    "another rectangle on hand": (f"{INK}.proof.cloths", [[168, 144], [32, 320], [168, 144]]),
+}
+
+
+def test_bound_proved_by_weights_is_sound() -> None:
+    """Tests that weights prove the bound, and every smaller one."""
+    assert judge_plan(changed(*WEIGHED)) == ()
+    assert judge_plan(changed(*WEIGHED, (f"{INK}.bound", 9))) == ()
+
+
+@pytest.mark.parametrize("name", UNPROVED)
+def test_weights_that_prove_less_are_told(name: str) -> None:
+    """Tests that a bound above what its weights prove is told, and nothing else."""
+    plan = changed(*WEIGHED, UNPROVED[name])
+
+    (fault,) = judge_plan(plan)
+
+    shown = float(plan["fabrics"][0]["bound"])
+    assert fault == f'Fabric "ink": its proof does not show that {shown:.10g} in at least are needed.'
+
+
 @pytest.mark.parametrize("junk", [None, [], {}, "", -1, [[]]], ids=repr)
 def test_junk_is_a_fault_and_never_a_traceback(junk: object) -> None:
     """Tests that what does not belong at a key is never taken for sound, whichever key it is."""
-    fine = {"price", "cost", "outline"} if junk is None else {"flaws", "cuts", "offcuts"} if junk == [] else set()
+    nothing = {"price", "cost", "outline", "axis"}
+    fine = nothing if junk is None else {"flaws", "cuts", "offcuts", "weights"} if junk == [] else set()
     for path, key in tables(honest()):
         if key not in fine:
             assert judge_plan(changed((".".join((*path, key)), junk))), (path, key)

@@ -14,7 +14,8 @@ from ellwand_cli.views.bands import Band, Drawn, condense, split
 from ellwand_cli.views.pen import Box
 
 __all__ = [
-    "ABOVE", "BELOW", "BREAK", "LEFT", "RIGHT", "Arrangement", "Outline", "arrange", "outline", "pages",
+    "ABOVE", "BELOW", "BREAK", "LEFT", "RIGHT", "Arrangement", "Outline", "Survey", "arrange", "outline",
+    "pages", "survey",
 ]  # fmt: skip
 
 # Room around a band, points: the stick and its numbers; marks, strips and length; width; what is left.
@@ -23,7 +24,7 @@ BREAK = 16.0  # below and above a break: its letter
 _LARGEST = 36.0  # points an inch: half size
 _SLENDER = Fraction(5, 2)  # a cloth longer than so many widths is broken
 _MOST_BANDS = 8
-_NARROWEST = 130.0  # points of usable width below which a sheet takes another page
+_NARROWEST, _SMALLEST = 130.0, 3.1  # points of usable width and points an inch; below both a sheet takes another page
 _REST = 30.0  # points of cloth beyond the last piece that are drawn
 
 
@@ -69,6 +70,14 @@ def outline(fabric_plan: FabricPlan, layout: Layout) -> Outline:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Survey:
+    """A cloth's edges and what is drawn within them."""
+
+    edges: Outline
+    drawn: Drawn
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Arrangement:
     """Bands side by side on one paper, `scale` points to an inch, and the room they take with all around them."""
 
@@ -106,22 +115,28 @@ class Arrangement:
         return tuple(found)
 
 
-def arrange(fabric_plan: FabricPlan, layout: Layout, w: float, h: float) -> Arrangement:
-    """The largest drawing of a cloth that `w` × `h` points hold, all on one paper."""
+def survey(fabric_plan: FabricPlan, layout: Layout) -> Survey:
+    """What is drawn of a cloth, whatever the paper."""
     edges = outline(fabric_plan, layout)
-    drawn = condense(layout, edges.extent)
+    return Survey(edges=edges, drawn=condense(layout, edges.extent))
+
+
+def arrange(cloth: Survey, w: float, h: float) -> Arrangement:
+    """The largest drawing of a cloth that `w` × `h` points hold, all on one paper."""
+    edges, drawn = cloth.edges, cloth.drawn
     slender = drawn.extent > _SLENDER * edges.width
     tries = [_fitted(edges, drawn, split(drawn, count), w, h) for count in range(2 if slender else 1, _MOST_BANDS + 1)]
     return max(tries, key=lambda found: found.scale) if slender else tries[0]
 
 
-def pages(fabric_plan: FabricPlan, layout: Layout, w: float, h: float) -> tuple[Arrangement, ...]:
-    """The same on as many papers as keep the cloth wide enough to read, all at one scale."""
-    single = arrange(fabric_plan, layout, w, h)
-    edges, drawn = single.edges, single.drawn
-    if float(edges.usable) * single.scale >= _NARROWEST or len(single.bands) == 1:
+def pages(cloth: Survey, w: float, h: float) -> tuple[Arrangement, ...]:
+    """The same on as many papers as keep the cloth large enough to read, all at one scale."""
+    single = arrange(cloth, w, h)
+    edges, drawn = cloth.edges, cloth.drawn
+    least_scale = min(_NARROWEST / float(edges.usable), _SMALLEST)
+    if single.scale >= least_scale or len(single.bands) == 1:
         return (single,)
-    across = max(1, int(w // (_NARROWEST * float(edges.width / edges.usable) + LEFT + RIGHT)))
+    across = max(1, int(w // (least_scale * float(edges.width) + LEFT + RIGHT)))
     scale = (w / across - LEFT - RIGHT) / float(edges.width)
     tallest = (h - BELOW - ABOVE - _REST - float(edges.squaring + edges.far_squaring) * scale) / scale
     count = ceil(float(drawn.extent) / tallest * 1.1)

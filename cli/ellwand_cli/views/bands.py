@@ -15,7 +15,7 @@ from ellwand.model import Layout, Offcut, Placed
 
 __all__ = ["Band", "Drawn", "Row", "condense", "rows", "split"]
 
-_MOST_DRAWN = 500  # pieces; beyond that equal strips next to each other are drawn once
+_MOST_DRAWN = 300  # pieces; beyond that equal strips next to each other are drawn once
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +58,7 @@ class Band:
 def condense(layout: Layout, extent: Fraction) -> Drawn:
     """What to draw of `layout`'s first `extent` inches.
 
-    Up to 500 pieces everything is drawn; beyond that, equal strips that follow each other are drawn once.
+    Up to 300 pieces everything is drawn; beyond that, equal strips that follow each other are drawn once.
     """
     if len(layout.placed) <= _MOST_DRAWN:
         return Drawn(placed=layout.placed, offcuts=layout.offcuts, extent=extent, rows=rows(layout.placed, extent))

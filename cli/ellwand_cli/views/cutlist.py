@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ellwand.lengths import Notation
 from ellwand.model import Direction, FabricPlan, Layout, Plan, Region, Role, Source
 
-__all__ = ["Cutting", "cut_list", "cutting_of", "pieces_of", "steps_of"]
+__all__ = ["Cutting", "Step", "cut_list", "cutting_of", "pieces_of", "steps_of"]
 
 _UNITS = {"in": "in inches", "cm": "in centimetres"}
 
@@ -98,7 +98,7 @@ def steps_of(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> tuple[Step,
     if layout.tree is None:
         steps += _places(layout, notation)
     else:
-        steps += _cutting_steps(layout.tree, notation)
+        steps += _cutting_steps(_taken(layout.tree), notation)
     numbered = [(str(number), words) for number, words in enumerate(steps, 1)]
     return (*numbered, *(("", note) for note in _notes(fabric_plan, layout, notation)))
 
@@ -118,6 +118,12 @@ def _preparing(layout: Layout, notation: Notation) -> Iterator[str]:
         )
 
 
+def _taken(tree: Region) -> Region:
+    """`tree` without what stays as it is of a length on hand: that was cut off in the preparing steps."""
+    parts = tuple(part for part in tree.parts if not part.rest)
+    return parts[0] if len(parts) == 1 else replace(tree, parts=parts)
+
+
 def _cutting_steps(tree: Region, notation: Notation) -> Iterator[str]:
     """Steps for a whole cloth: strips with lengthwise pieces first, then the others from the squared end on."""
     root = cutting_of(tree)
@@ -127,7 +133,7 @@ def _cutting_steps(tree: Region, notation: Notation) -> Iterator[str]:
     if root.direction is Direction.ALONG:
         yield from _strip(root, 1, notation, whole=True)
         return
-    strips = Counter(cutting_of(part) for part in tree.parts)
+    strips = Counter(cutting_of(part) for part in tree.parts if not part.rest)
     for strip, count in sorted(strips.items(), key=lambda entry: not _has_zone(entry[0])):
         if not strip.waste:
             yield from _strip(strip, count, notation)
@@ -258,7 +264,7 @@ def _notes(fabric_plan: FabricPlan, layout: Layout, notation: Notation) -> Itera
             advice.setdefault(piece.after, []).append(_name(piece.id))
     for after, names in advice.items():
         yield f"{_joined(names)}: {after}."
-    if any(piece.role is Role.BORDER for piece in pieces):
+    if any(piece.role is Role.BORDER and not piece.after for piece in pieces):
         yield "Borders: cut them long now, and to length only when the sewn centre has been measured."
     sizes = Counter(notation.pair(offcut.across, offcut.along) for offcut in layout.offcuts)
     if sizes:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ellwand.model import FabricPlan, Layout, Plan, Source
-from ellwand_cli.views.arrange import arrange, outline
+from ellwand_cli.views.arrange import arrange, survey
 from ellwand_cli.views.cloth import Spread, draw_spread
 from ellwand_cli.views.key import draw_key, key_entries, key_height
 from ellwand_cli.views.palette import BRASS, SOFT
@@ -25,11 +25,11 @@ _NORMAL, _WIDE, _TALL = 600.0, 900.0, 820.0  # points
 
 def cloth_figure(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> Figure:
     """A figure of one cloth, as high as it needs."""
-    edges = outline(fabric_plan, layout)
-    w = _WIDE if 2 * edges.extent > 5 * edges.width else _NORMAL
+    cloth = survey(fabric_plan, layout)
+    w = _WIDE if 2 * cloth.drawn.extent > 5 * cloth.edges.width else _NORMAL
     inner = w - 2 * _MARGIN
-    key = key_height(key_entries(plan, fabric_plan, layout), inner)
-    found = arrange(fabric_plan, layout, inner, _TALL)
+    key = key_height(key_entries(plan, fabric_plan, layout, cloth), inner)
+    found = arrange(cloth, inner, _TALL)
     label = f"{cloth_title(fabric_plan, layout)}\n{plan.project.name}: {cloth_source(plan, fabric_plan, layout)}"
     figure, ax = blank_figure(w, found.h + key + _TITLE + 2 * _MARGIN + 8, _printable_lines(label))
     draw_cloth(plan, fabric_plan, layout, ax)
@@ -41,11 +41,12 @@ def draw_cloth(plan: Plan, fabric_plan: FabricPlan, layout: Layout, ax: Axes) ->
     page = points_axes(ax)
     box = Box(_MARGIN, _MARGIN, page.w - 2 * _MARGIN, page.h - 2 * _MARGIN)
     _draw_title(ax, plan, fabric_plan, layout, box)
-    entries = key_entries(plan, fabric_plan, layout)
+    cloth = survey(fabric_plan, layout)
+    entries = key_entries(plan, fabric_plan, layout, cloth)
     height = key_height(entries, box.w)
     draw_key(ax, entries, Box(box.x, box.y, box.w, height))
     room = Box(box.x, box.y + height + 6, box.w, box.h - height - 6 - _TITLE)
-    arrangement = arrange(fabric_plan, layout, room.w, room.h)
+    arrangement = arrange(cloth, room.w, room.h)
     spread = Spread(plan=plan, fabric_plan=fabric_plan, layout=layout, arrangement=arrangement, box=room)
     draw_spread(spread, ax)
 

@@ -14,8 +14,9 @@ from ellwand_cli.views.typeset import LEADING, printable, text_width, wrap
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Item", "Part", "flow", "paragraph", "total_height"]
+__all__ = ["Item", "Part", "flow", "paragraph", "together", "total_height"]
 
+_WHOLE = 6  # lines; a paragraph of no more is not parted
 Part = Callable[["Axes"], None]
 
 
@@ -34,11 +35,23 @@ def paragraph(
     hang = text_width(lead + "  ", size, bold=True) if lead else 0.0
     lines = wrap(printable(text), width - hang, size, bold=bold)
     style = _Style(size=size, hang=hang, bold=bold, colour=colour)
-    items = [
-        Item(size * LEADING, partial(_draw_line, line, lead if number == 0 else "", style))
-        for number, line in enumerate(lines)
-    ]
-    return [*items, Item(gap, _draw_nothing)]
+    if len(lines) <= _WHOLE:
+        return [Item(len(lines) * size * LEADING + gap, partial(_draw_lines, lines, lead, style))]
+    first, *others = lines
+    items = [Item(size * LEADING, partial(_draw_lines, (line,), "", style)) for line in others]
+    return [Item(size * LEADING, partial(_draw_lines, (first,), lead, style)), *items, Item(gap, _draw_nothing)]
+
+
+def together(items: Sequence[Item]) -> Item:
+    """`items` as one that is not parted: a heading with what it heads."""
+    return Item(total_height(items), partial(_draw_together, tuple(items)))
+
+
+def _draw_together(items: Sequence[Item], ax: Axes, box: Box) -> None:
+    top = box.top
+    for item in items:
+        item.draw(ax, Box(box.x, top - item.height, box.w, item.height))
+        top -= item.height
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,11 +62,12 @@ class _Style:
     colour: str
 
 
-def _draw_line(line: str, lead: str, style: _Style, ax: Axes, box: Box) -> None:
-    baseline = box.y + box.h - style.size
-    if lead:
-        write(ax, (box.x, baseline), lead, style.size, bold=True)
-    write(ax, (box.x + style.hang, baseline), line, style.size, bold=style.bold, colour=style.colour)
+def _draw_lines(lines: Sequence[str], lead: str, style: _Style, ax: Axes, box: Box) -> None:
+    for number, line in enumerate(lines):
+        baseline = box.top - style.size - number * style.size * LEADING
+        if lead and number == 0:
+            write(ax, (box.x, baseline), lead, style.size, bold=True)
+        write(ax, (box.x + style.hang, baseline), line, style.size, bold=style.bold, colour=style.colour)
 
 
 def _draw_nothing(ax: Axes, box: Box) -> None:

@@ -8,8 +8,8 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
-from ellwand_cli.views.arrange import outline
-from ellwand_cli.views.bands import Drawn, condense
+from ellwand_cli.views.arrange import Survey
+from ellwand_cli.views.bands import Drawn
 from ellwand_cli.views.cloth import SCRAP, offcut_letters, squaring_swatch
 from ellwand_cli.views.palette import INK, PAPER, SELVAGE, SOFT, Pattern, Swatch, numbers, swatch
 from ellwand_cli.views.pen import Box, fill, frame, pattern_lines, rule, write
@@ -38,7 +38,7 @@ class Entry:
     dashed: bool = False
 
 
-def key_entries(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> tuple[Entry, ...]:
+def key_entries(plan: Plan, fabric_plan: FabricPlan, layout: Layout, cloth: Survey) -> tuple[Entry, ...]:
     """The key of one cloth: its kinds of piece in the plan's order, its offcuts, and the grounds that occur."""
     number, show = numbers(plan), plan.project.notation.pair
     here = Counter(placed.piece for placed in layout.placed)
@@ -52,8 +52,7 @@ def key_entries(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> tuple[En
         for piece in fabric_plan.pieces
         if here[piece.id]
     ]
-    drawn = condense(layout, outline(fabric_plan, layout).extent)
-    return (*pieces, *_offcuts(plan, drawn), *_grounds(fabric_plan, layout, drawn))
+    return (*pieces, *_offcuts(plan, cloth.drawn), *_grounds(layout, cloth))
 
 
 def _how_many(here: int, all_: int) -> str:
@@ -78,12 +77,12 @@ def _named(same: list[Offcut], letters: dict[Offcut, str]) -> str:
     return "offcuts " + ", ".join(letters[offcut] for offcut in same)
 
 
-def _grounds(fabric_plan: FabricPlan, layout: Layout, drawn: Drawn) -> list[Entry]:
-    edges = outline(fabric_plan, layout)
+def _grounds(layout: Layout, cloth: Survey) -> list[Entry]:
+    edges = cloth.edges
     boxes: tuple[Placed | Offcut, ...] = (*layout.placed, *layout.offcuts)
     covered = sum(box.across * box.along for box in boxes)
     found = []
-    if drawn.condensed:
+    if cloth.drawn.condensed:
         found.append(Entry(mark="n ×", look=_BARE, name="so many equal strips, drawn once", facts=""))
     if covered < edges.usable * edges.extent:
         found.append(Entry(mark="", look=SCRAP, name="scrap", facts=""))

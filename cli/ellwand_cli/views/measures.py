@@ -121,7 +121,7 @@ def _draw_length(
         whole = notation.show(arrangement.edges.extent)
         choices = [f"{verb} {whole}", whole]
     elif arrangement.drawn.condensed:
-        choices = [f"of {notation.show(arrangement.edges.extent)}"]
+        choices = [f"part of {notation.show(arrangement.edges.extent)}"]
     else:
         choices = [f"{notation.bare(band.start)} to {notation.show(band.end)}"]
     room = sides.end - sides.start - 8

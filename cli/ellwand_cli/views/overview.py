@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from ellwand.compare import total_cost
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.cloth import SCRAP, squaring_swatch
-from ellwand_cli.views.flow import Item, flow, paragraph
+from ellwand_cli.views.flow import Item, flow, paragraph, together
 from ellwand_cli.views.palette import INK, MAPLE, PAPER, SELVAGE, SOFT, WALNUT, Pattern, Swatch
 from ellwand_cli.views.paper import Page, content_box
 from ellwand_cli.views.pen import Box, fill, frame, pattern_lines, rule, write
@@ -51,9 +51,8 @@ def overview_pages(plan: Plan) -> tuple[Page, ...]:
     items += paragraph(_total(plan), box.w, 9.0, bold=True, gap=6.0)
     for warning in plan.warnings:
         items += paragraph(warning, box.w, 8.0, lead="!")
-    items += paragraph("How to read the sheets", box.w, 9.0, bold=True)
-    for text in _READING:
-        items += paragraph(text, box.w, 8.0)
+    reading = [item for text in _READING for item in paragraph(text, box.w, 8.0)]
+    items.append(together([*paragraph("How to read the sheets", box.w, 9.0, bold=True), *reading]))
     papers = flow(items, [box], [box])
     return tuple(
         Page(wide=False, title="What to buy and where it goes", facts=_facts(plan), parts=parts) for parts in papers
@@ -77,7 +76,7 @@ def _card(plan: Plan, answer: FabricPlan, width: float) -> list[Item]:
     """One fabric: names and figures, the bar of its cloth, the bar's parts in words."""
     words = wrap(_goes(plan, answer), width, _SMALL)
     sure = wrap(_sure(plan, answer), width, _SMALL)
-    height = 62.0 + (len(words) + len(sure)) * 9.5
+    height = 58.0 + (len(words) + len(sure)) * 9.5
     return [Item(height, partial(_draw_card, plan, answer, sure, words))]
 
 
@@ -119,7 +118,7 @@ def _draw_figures(ax: Axes, plan: Plan, answer: FabricPlan, box: Box) -> None:
     figures = (
         ("have, cut into", _have(answer)),
         ("buy", f"{notation.cloth(answer.bought)}, {notation.show(answer.bought)}" if answer.steps else "nothing"),
-        ("cost", "–" if answer.cost is None else str(answer.cost)),
+        ("cost", "–" if answer.cost is None or not answer.steps else str(answer.cost)),
         ("pieces", f"{sum(piece.count for piece in answer.pieces)}, {_kinds(len(answer.pieces))}"),
         ("waste", f"{answer.area.waste_percent} %"),
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 from io import BytesIO
@@ -10,12 +9,12 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from ellwand.model import FabricPlan, Layout, Plan
-from ellwand_cli.views.arrange import Arrangement, pages
+from ellwand_cli.views.arrange import Arrangement, Survey, pages, survey
 from ellwand_cli.views.cloth import Spread, draw_spread
-from ellwand_cli.views.cutlist import steps_of
+from ellwand_cli.views.cutlist import Step, steps_of
 from ellwand_cli.views.drawing import cloth_source, cloth_title
 from ellwand_cli.views.files import SETTINGS, pdf_metadata
-from ellwand_cli.views.flow import Item, Part, flow, paragraph, total_height
+from ellwand_cli.views.flow import Item, Part, flow, paragraph, together, total_height
 from ellwand_cli.views.key import KEY_ROW, Entry, draw_entry, key_entries
 from ellwand_cli.views.overview import overview_pages
 from ellwand_cli.views.paper import Page, content_box, draw_page
@@ -79,99 +78,124 @@ class _Composition:
         return size * (1.0 if self.fits else 0.6) * (0.95 if self.wide else 1.0)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Content:
+    """All that is told of one cloth."""
+
+    plan: Plan
+    answer: FabricPlan
+    layout: Layout
+    cloth: Survey
+    key: tuple[Entry, ...]
+    steps: tuple[Step, ...]
+
+    def words(self, width: float, blanks: int = 0) -> tuple[Item, ...]:
+        """Key and cut list, to flow in columns of `width`; `blanks` empty rows end the key."""
+        key = [Item(KEY_ROW, partial(_draw_entry, entry)) for entry in self.key]
+        head = paragraph("Cut in this order", width, 9.0, bold=True)
+        steps = [item for number, words in self.steps for item in paragraph(words, width, _TEXT, lead=number or "–")]
+        return (
+            *key,
+            *[Item(KEY_ROW, _draw_gap)] * blanks,
+            Item(8.0, _draw_gap),
+            together([*head, *steps[:1]]),
+            *steps[1:],
+        )
+
+
 def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout) -> list[Page]:
     """One cloth's pages: drawings first, then what is left of its words."""
-    composition = max(_compositions(plan, answer, layout), key=lambda found: found.merit)
+    content = _content(plan, answer, layout)
+    ways = (_beside, _below, _apart)
+    composition = max((way(content, wide) for wide in (False, True) for way in ways), key=lambda found: found.merit)
     words = flow(composition.items, composition.columns, composition.later)
-    drawings = [
-        partial(
-            draw_spread,
-            Spread(plan=plan, fabric_plan=answer, layout=layout, arrangement=arrangement, box=composition.drawing),
-        )
-        for arrangement in composition.arrangements
-    ]
+    drawings = [_drawing(content, arrangement, composition.drawing) for arrangement in composition.arrangements]
     parts: list[tuple[Part, ...]] = [(drawings[0], *words[0]), *((drawing,) for drawing in drawings[1:]), *words[1:]]
-    title, facts = cloth_title(answer, layout), _facts(plan, answer, layout)
+    title = cloth_title(answer, layout)
+    facts = f"{cloth_source(plan, answer, layout)}  ·  {how_sure(answer)}"
     return [Page(wide=composition.wide, title=title, facts=facts, parts=paper) for paper in parts]
 
 
-def _facts(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
-    return f"{cloth_source(plan, answer, layout)}  ·  {how_sure(answer)}"
+def _content(plan: Plan, answer: FabricPlan, layout: Layout) -> _Content:
+    cloth = survey(answer, layout)
+    return _Content(
+        plan=plan,
+        answer=answer,
+        layout=layout,
+        cloth=cloth,
+        key=key_entries(plan, answer, layout, cloth),
+        steps=steps_of(plan, answer, layout),
+    )
 
 
-def _compositions(plan: Plan, answer: FabricPlan, layout: Layout) -> list[_Composition]:
-    """Words beside, below or after the drawing, on an upright page or one across."""
-    ways = (_beside, _below, _apart)
-    return [compose(plan, answer, layout, wide) for wide in (False, True) for compose in ways]
+def _drawing(content: _Content, arrangement: Arrangement, box: Box) -> Part:
+    spread = Spread(
+        plan=content.plan, fabric_plan=content.answer, layout=content.layout, arrangement=arrangement, box=box
+    )
+    return partial(draw_spread, spread)
 
 
-def _beside(plan: Plan, answer: FabricPlan, layout: Layout, wide: bool) -> _Composition:
+def _beside(content: _Content, wide: bool) -> _Composition:
+    """Words in a column beside the drawing."""
     page = content_box(wide)
     width = 220.0 if wide else 172.0
-    later = _columns(page, int((page.w + _GUTTER) // (width + _GUTTER)), width)
-    words = Box(page.right - width, page.y, width, page.h)
     drawing = Box(page.x, page.y, page.w - width - _GUTTER, page.h)
-    return _composed(plan, answer, layout, wide, drawing, (words,), later)
+    return _Composition(
+        wide=wide,
+        drawing=drawing,
+        columns=(Box(page.right - width, page.y, width, page.h),),
+        later=_columns(page, int((page.w + _GUTTER) // (width + _GUTTER)), width),
+        items=content.words(width),
+        arrangements=pages(content.cloth, drawing.w, drawing.h),
+    )
 
 
-def _below(plan: Plan, answer: FabricPlan, layout: Layout, wide: bool) -> _Composition:
+def _below(content: _Content, wide: bool) -> _Composition:
+    """Words in columns below the drawing, close to it."""
     page = content_box(wide)
-    count = 3 if wide else 2
-    width = (page.w - (count - 1) * _GUTTER) / count
-    needed = total_height(_words(plan, answer, layout, width)) / count + 24
+    count, width = _usual_columns(page, wide)
+    items = content.words(width)
+    needed = total_height(items) / count + 24
     height = min(needed, page.h * (1 - _LEAST_SHARE))
-    words = _columns(Box(page.x, page.y, page.w, height), count, width)
     drawing = Box(page.x, page.y + height + 6, page.w, page.h - height - 6)
-    return _composed(plan, answer, layout, wide, drawing, words, _columns(page, count, width))
+    arrangements = pages(content.cloth, drawing.w, drawing.h)
+    room = page.h - arrangements[0].h - 14
+    words = Box(page.x, page.y + max(0.0, room - needed), page.w, min(room, needed))
+    return _Composition(
+        wide=wide,
+        drawing=drawing,
+        columns=_columns(words, count, width),
+        later=_columns(page, count, width),
+        items=items,
+        arrangements=arrangements,
+    )
 
 
-def _apart(plan: Plan, answer: FabricPlan, layout: Layout, wide: bool) -> _Composition:
+def _apart(content: _Content, wide: bool) -> _Composition:
     """The drawing with its key alone, the cut list on the next page."""
     page = content_box(wide)
-    count = 3 if wide else 2
-    later = _columns(page, count, (page.w - (count - 1) * _GUTTER) / count)
-    entries = len(key_entries(plan, answer, layout))
-    rows = ceil(entries / count)
+    count, width = _usual_columns(page, wide)
+    rows = ceil(len(content.key) / count)
     height = rows * KEY_ROW
-    first = tuple(Box(column.x, column.y, column.w, height) for column in later)
     drawing = Box(page.x, page.y + height + 6, page.w, page.h - height - 6)
-    return _composed(plan, answer, layout, wide, drawing, first, later, blanks=count * rows - entries)
+    return _Composition(
+        wide=wide,
+        drawing=drawing,
+        columns=_columns(Box(page.x, page.y, page.w, height), count, width),
+        later=_columns(page, count, width),
+        items=content.words(width, blanks=count * rows - len(content.key)),
+        arrangements=pages(content.cloth, drawing.w, drawing.h),
+    )
+
+
+def _usual_columns(page: Box, wide: bool) -> tuple[int, float]:
+    """Number and width of the columns that fill a page."""
+    count = 3 if wide else 2
+    return count, (page.w - (count - 1) * _GUTTER) / count
 
 
 def _columns(page: Box, count: int, width: float) -> tuple[Box, ...]:
     return tuple(Box(page.x + number * (width + _GUTTER), page.y, width, page.h) for number in range(count))
-
-
-def _composed(
-    plan: Plan,
-    answer: FabricPlan,
-    layout: Layout,
-    wide: bool,
-    drawing: Box,
-    columns: tuple[Box, ...],
-    later: tuple[Box, ...],
-    blanks: int = 0,
-) -> _Composition:
-    return _Composition(
-        wide=wide,
-        drawing=drawing,
-        columns=columns,
-        later=later,
-        items=tuple(_words(plan, answer, layout, later[0].w, blanks)),
-        arrangements=pages(answer, layout, drawing.w, drawing.h),
-    )
-
-
-def _words(plan: Plan, answer: FabricPlan, layout: Layout, width: float, blanks: int = 0) -> Sequence[Item]:
-    """Key and cut list, to flow in columns of `width`; `blanks` empty rows end the key."""
-    entries = [Item(KEY_ROW, partial(_draw_entry, entry)) for entry in key_entries(plan, answer, layout)]
-    steps = [
-        item
-        for number, words in steps_of(plan, answer, layout)
-        for item in paragraph(words, width, _TEXT, lead=number or "–")
-    ]
-    head = paragraph("Cut in this order", width, 9.0, bold=True)
-    return [*entries, *[Item(KEY_ROW, _draw_gap)] * blanks, Item(8.0, _draw_gap), *head, *steps]
 
 
 def _draw_entry(entry: Entry, ax: Axes, box: Box) -> None:

@@ -45,7 +45,7 @@ def short_line(answer: FabricPlan, notation: Notation) -> str:
     names = list(dict.fromkeys(placed.piece for layout in left for placed in layout.placed))
     counts = {name: sum(placed.piece == name for layout in left for placed in layout.placed) for name in names}
     pieces = ", ".join(f"{counts[name]} × {name}" for name in names)
-    missing = f"{notation.show(answer.needed)} are missing, {notation.show(answer.usable_width)} wide to use"
+    missing = f"{notation.show(answer.needed)} missing, {notation.show(answer.usable_width)} wide to use"
     lead = "cannot be enough" if answer.bound > 0 else "is not enough in any layout found, though one may exist"
     return f"{lead}: {pieces} did not fit; {missing}"
 

@@ -85,6 +85,8 @@ def band_heights(shapes: Sequence[Shape], demand: Sequence[int], most: int) -> l
     """
     shapes = [shape for shape in shapes if demand[shape.item]]
     single = sorted({shape.h for shape in shapes})
+    if len(single) > most:  # evenly spread, the tallest among them: others lie in bands a little too high
+        return single[-1 :: -(len(single) // most + 1)][::-1]
     sums = {sum(pick) for size in (2, 3) for pick in combinations_with_replacement(single[:12], size)}
     room = max(0, most - len(single))
     return sorted({*single, *sorted(sums - set(single))[:room]})

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from ellwand.packing.bits import UpTo, as_long, to_bits
 from ellwand.packing.problem import Item, Place, Problem
 
-__all__ = ["Block", "BlockSet", "Repeat", "Pair", "Sizes", "make_blocks"]
+__all__ = ["Block", "BlockSet", "Pair", "Repeat", "Sizes", "make_blocks"]
 
 Sizes = Sequence[tuple[int, int]]  # width and height of each rectangle to fill
 
@@ -116,7 +116,7 @@ class _Table:
             self.need[item, at] = count
 
     def partners(self, at: int, beside: bool, sizes: Sizes, fill: int) -> list[int]:
-        """Blocks up to number `at` that make a rectangle with it which is filled to `fill` percent and fits somewhere."""
+        """Blocks up to number `at` that with it make a rectangle filled to `fill` percent which fits somewhere."""
         w, h, area = self.size[:, : at + 1]
         joined_w = w + w[at] if beside else np.maximum(w, w[at])
         joined_h = np.maximum(h, h[at]) if beside else h + h[at]

@@ -15,9 +15,11 @@ from ellwand.packing.patterns import Layout
 from ellwand.packing.problem import Problem
 from ellwand.packing.slabs import Setup, lay_out, next_slabs, rest_of, rooms_of
 
-__all__ = ["Case", "Found", "construct", "open_case", "start"]
+__all__ = [
+    "Case", "Found", "construct", "deepen", "demand_of", "length_of", "open_case", "put_together", "start",
+]  # fmt: skip
 
-ROUNDS = 12  # of pricing at the root, per case
+ROUNDS = 60  # of pricing at the root, per case
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,18 +74,22 @@ def put_together(problem: Problem, setup: Setup, filled: Sequence[Filled]) -> Fo
     return Found(layout=layout, setup=setup, filled=tuple(filled))
 
 
-def open_case(problem: Problem, shop: Shop, setup: Setup) -> Case:
-    """Solve the linear programme of a choice of slabs."""
+def open_case(problem: Problem, shop: Shop, setup: Setup, known: Sequence[Filled] = ()) -> Case:
+    """Solve the linear programme of a choice of slabs, with the bands of a known filling to begin with."""
     master = Master(shop=shop, rooms=rooms_of(setup, problem.stocks), demand=rest_of(setup, demand_of(problem)))
+    for number, filled in enumerate(known):
+        for run in filled.runs:
+            master.add(number, run.band)
     length = master.generate(ROUNDS, shop.heights) + length_of(setup, problem)
     return Case(setup=setup, master=master, promise=ceil(length - 1e-3))
 
 
-def deepen(cases: Sequence[Case], problem: Problem, heights: int) -> list[Case]:
+def deepen(cases: Sequence[Case], problem: Problem, shop: Shop, *, heights: int, reserve: float) -> list[Case]:
     """Price bands of many more heights in these cases, and put the most promising first again."""
     for case in cases:
-        length = case.master.generate(ROUNDS, heights) + length_of(case.setup, problem)
-        case.promise = ceil(length - 1e-3)
+        if shop.budget.left > reserve:
+            length = case.master.generate(ROUNDS, heights) + length_of(case.setup, problem)
+            case.promise = ceil(length - 1e-3)
     return sorted(cases, key=_promise)
 
 
@@ -93,14 +99,14 @@ def length_of(setup: Setup, problem: Problem) -> int:
 
 
 def construct(
-    problem: Problem, shop: Shop, begun: Sequence[Found], *, keep: int, grown: int, reserve: float
+    problem: Problem, shop: Shop, begun: Sequence[Case], *, keep: int, grown: int, reserve: float
 ) -> list[Case]:
     """Choices of slabs, the most promising first.
 
     Each level tries `grown` ways of one slab more on the best `keep` of the level before, while that helps
     and more than `reserve` is left of the budget.
     """
-    cases = [open_case(problem, shop, setup) for setup in dict.fromkeys(found.setup for found in begun)]
+    cases = list(begun)
     level, known = sorted(cases, key=_promise)[:keep], {case.setup for case in cases}
     while level:
         best = min(case.promise for case in cases)

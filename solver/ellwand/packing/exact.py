@@ -44,7 +44,7 @@ def choose_bands(master: Master, below: int, seed: int, work: float) -> tuple[Fi
         if master.rooms[column.room].along is None:
             objective.SetCoefficient(use, column.band.h)
     solver.SetSolverSpecificParametersAsString(
-        f"num_workers:1 random_seed:{seed} max_deterministic_time:{work}"
+        f"num_workers:1 random_seed:{seed} max_deterministic_time:{work} linearization_level:2"
     )
     status = solver.Solve()
     settled = status in (pywraplp.Solver.OPTIMAL, pywraplp.Solver.INFEASIBLE)

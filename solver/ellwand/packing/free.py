@@ -200,7 +200,7 @@ def _skyline(problem: Problem, bound: int, steps: int, seed: int) -> Packing:
 def pack_free(problem: Problem, *, bound: int, effort: Effort, seed: int = 0, watch: Watch | None = None) -> Packing:
     """Lay out a problem freely.
 
-    Skyline first; then straight cuts, which are a free layout too and sometimes win; then CP-SAT where the items are few.
+    Skyline first; then straight cuts, which are free layouts too and sometimes win; then CP-SAT if the items are few.
 
     Parameters
     ----------

@@ -19,7 +19,7 @@ from ellwand.packing.patterns import Band, Run, Stack, counts_of, within
 
 __all__ = ["Column", "Master", "dive"]
 
-ENTER = 3  # columns a room gets from one pricing
+ENTER = 3  # columns a room gets from one pricing, at least
 ALMOST = 1e-6
 
 
@@ -116,7 +116,7 @@ class Master:
         self._price_all(shaken, heights, most=1000, spare=spare)
 
     def _price(self, heights: int) -> bool:
-        return self._price_all(self.prices, heights, most=ENTER, spare=-ALMOST)
+        return self._price_all(self.prices, heights, most=max(ENTER, len(self.demand) // 4), spare=-ALMOST)
 
     def _price_all(self, asked: list[float], heights: int, *, most: int, spare: float) -> bool:
         """Enter the best bands at the prices asked, if they cost no more than `spare` above the prices paid."""
@@ -150,7 +150,7 @@ class Master:
         if room.along is not None:
             gain[table.heights > room.along] = -np.inf
         for row in np.argsort(-gain, kind="stable")[: 10 * most].tolist():
-            if most == ENTER and gain[row] < -spare or entered == most or gain[row] == -np.inf:
+            if entered == most or gain[row] == -np.inf or (spare < 0 and gain[row] < -spare):
                 break
             band = within(table.band(row, room.across), list(share))
             counts = counts_of([Run(band=band, count=1)], len(share))
@@ -159,7 +159,7 @@ class Master:
         return entered > 0
 
     def restart(self, rooms: Sequence[Room], demand: Sequence[int]) -> None:
-        """Take these rooms and this demand, and allow all bands again; the rooms may only be shorter than before."""
+        """Begin again with these rooms and this demand, and all bands that fit them."""
         self.rooms, self.demand = tuple(rooms), list(demand)
         self.renew()
 
@@ -210,11 +210,7 @@ def dive(master: Master, rounds: int, random: Random | None = None) -> tuple[Fil
 
 def _fixed(master: Master, random: Random | None) -> list[tuple[int, Band, int]]:
     """The bands used once or more, rounded down; if none is, the most used one, cut down to the demand."""
-    used = [
-        (value, column)
-        for value, column in zip(master.values(), master.columns, strict=True)
-        if value > ALMOST
-    ]
+    used = [(value, column) for value, column in zip(master.values(), master.columns, strict=True) if value > ALMOST]
     whole = [(column.room, column.band, int(value + ALMOST)) for value, column in used if value > 1 - ALMOST]
     if random is not None:
         whole = [one for one in whole if random.random() < 0.7]
@@ -223,7 +219,7 @@ def _fixed(master: Master, random: Random | None) -> list[tuple[int, Band, int]]
     if random is None:
         _, _, column = max((value, -number, column) for number, (value, column) in enumerate(used))
     else:
-        (_, column), = random.choices(used, weights=[value**2 for value, _ in used])
+        ((_, column),) = random.choices(used, weights=[value**2 for value, _ in used])
     return [(column.room, column.band, 1)]
 
 

@@ -17,7 +17,10 @@ from itertools import groupby
 
 from ellwand.packing.problem import Packing, Place, Problem
 
-__all__ = ["Band", "Cutting", "Layout", "Run", "Shape", "Stack", "Zone", "counts_of", "shapes_of", "merge", "to_packing", "trim", "within"]
+__all__ = [
+    "Band", "Cutting", "Layout", "Run", "Shape", "Stack", "Zone", "counts_of", "merge", "shapes_of", "to_packing",
+    "trim", "within",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,34 +2,61 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from random import Random
 
 from ellwand.packing.bands import Budget
-from ellwand.packing.construct import Case, Found, construct, deepen, demand_of, length_of, put_together, start
+from ellwand.packing.construct import (
+    Case,
+    Found,
+    construct,
+    deepen,
+    demand_of,
+    length_of,
+    open_case,
+    put_together,
+    start,
+)
 from ellwand.packing.exact import choose_bands
 from ellwand.packing.greedy import Shop
 from ellwand.packing.levels import dive
 from ellwand.packing.patterns import shapes_of, to_packing
 from ellwand.packing.problem import Effort, Packing, Problem, Progress, Watch
 from ellwand.packing.reduce import reduce
+from ellwand.packing.sheets import spare_sheets
 from ellwand.packing.slabs import rest_of, rooms_of
 
 __all__ = ["pack_rotary"]
 
+GROWING, DEEPENING = 0.5, 0.3  # shares of the work that must be left after slabs were added, and heights
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Means:
-    """How much is tried: work in all, heights of bands, choices of slabs kept for the next slab, slabs tried on each."""
+    """How much is tried.
+
+    Parameters
+    ----------
+    work
+        Steps of the dynamic programme in all.
+    heights, wide
+        Heights of bands that are priced: mostly, and for the best cases.
+    keep, grown, cases
+        Cases to which a slab is added; ways to add it; cases that are rounded.
+    dives
+        Roundings of a case the first time.
+    proof
+        Deterministic seconds for one choice in whole numbers.
+    """
 
     work: float
     heights: int
+    wide: int
     keep: int
     grown: int
     cases: int
     dives: int
     proof: float
-    wide: int
 
 
 _MEANS = {
@@ -53,9 +80,18 @@ def pack_rotary(problem: Problem, *, bound: int, effort: Effort, seed: int, watc
         heights=means.heights,
         budget=Budget(left=means.work),
     )
-    search = _Search(problem=small, shop=shop, least=-(-bound // grid.y), watch=watch, step=grid.y)
-    found = search.run(means, Random(seed))
-    return grid.restore(to_packing(found.layout))
+    search = _Search(
+        problem=small,
+        shop=shop,
+        means=means,
+        random=Random(seed),
+        least=-(-bound // grid.y),
+        step=grid.y,
+        watch=watch,
+    )
+    found = search.run()
+    saving = replace(shop, budget=Budget(left=means.work / 10))
+    return grid.restore(to_packing(spare_sheets(small, saving, found).layout))
 
 
 @dataclass(slots=True)
@@ -64,51 +100,65 @@ class _Search:
 
     problem: Problem
     shop: Shop
+    means: _Means
+    random: Random
     least: int
-    watch: Watch | None
     step: int
+    watch: Watch | None
     best: Found | None = None
 
-    def run(self, means: _Means, random: Random) -> Found:
-        """Greedy, then the most promising cases, then random rounding of these."""
+    def run(self) -> Found:
+        """Greedy, then the most promising cases again and again, with more and more roundings."""
         begun = start(self.problem, self.shop)
         best = self.note(begun[0], "strips")
-        if best.layout.length <= self.least or not self.shop.shapes:
+        if self.is_done():
             return best
-        half = self.shop.budget.left / 2
-        cases = construct(self.problem, self.shop, begun, keep=means.keep, grown=means.grown, reserve=half)
-        cases = deepen(cases[: means.cases], self.problem, means.wide)
-        dives = means.dives
+        cases = [open_case(self.problem, self.shop, one.setup, one.filled) for one in begun]
+        best = self.round(cases[0], 1)
+        cases, dives = self.choose(cases), self.means.dives
         while any(case.promise < best.layout.length for case in cases):
             for case in cases:
-                if self.shop.budget.over or best.layout.length <= self.least:
+                if self.is_done():
                     return best
                 if case.promise < best.layout.length:
-                    best = self.round(case, dives, random, means)
+                    best = self.round(case, dives)
             dives *= 2
         return best
 
-    def round(self, case: Case, dives: int, random: Random, means: _Means) -> Found:
+    def is_done(self) -> bool:
+        """Whether the best cannot be beaten, or all work is spent."""
+        return self.shop.budget.over or (self.best is not None and self.best.layout.length <= self.least)
+
+    def choose(self, cases: list[Case]) -> list[Case]:
+        """Add slabs to the cases, and keep the most promising."""
+        means, work = self.means, self.shop.budget.left
+        grown = construct(self.problem, self.shop, cases, keep=means.keep, grown=means.grown, reserve=work * GROWING)
+        return deepen(grown[: means.cases], self.problem, self.shop, heights=means.wide, reserve=work * DEEPENING)
+
+    def round(self, case: Case, dives: int) -> Found:
         """Round the linear programme of a case to layouts, then choose the best of all bands that came up."""
-        master, best = case.master, self.best
-        assert best is not None
         rooms, demand = rooms_of(case.setup, self.problem.stocks), rest_of(case.setup, demand_of(self.problem))
         for number in range(dives):
-            master.restart(rooms, demand)
-            master.solve()
-            filled = dive(master, 2, random if number else None)
-            best = self.note(put_together(self.problem, case.setup, filled), "columns")
-        master.restart(rooms, demand)
-        promise, work = master.solve(), means.proof
-        spare = best.layout.length - length_of(case.setup, self.problem) - promise
-        for _ in range(dives * 2):
-            if not self.shop.budget.over:
-                master.enrich(random, means.wide, spare)
-        below = best.layout.length - length_of(case.setup, self.problem)
-        master.solve()
-        if promise < below and (chosen := choose_bands(master, below, random.randrange(1000), work)) is not None:
-            best = self.note(put_together(self.problem, case.setup, chosen), "whole numbers")
-        return best
+            case.master.restart(rooms, demand)
+            case.master.solve()
+            filled = dive(case.master, 2, self.random if number else None)
+            best = self.note(put_together(self.problem, case.setup, filled), "rounded strips")
+        case.master.restart(rooms, demand)
+        spare = best.layout.length - length_of(case.setup, self.problem) - case.master.solve()
+        for _ in range(2 * dives):
+            if not self.is_done():
+                case.master.enrich(self.random, self.means.wide, spare)
+        return self.choose_bands(case) if spare > 0 else best
+
+    def choose_bands(self, case: Case) -> Found:
+        """The best layout by the bands of a case, if it beats the best so far."""
+        assert self.best is not None
+        below = self.best.layout.length - length_of(case.setup, self.problem)
+        case.master.solve()
+        chosen = choose_bands(case.master, below, self.random.randrange(1000), self.means.proof)
+        if chosen is None:
+            return self.best
+        return self.note(put_together(self.problem, case.setup, chosen), "whole numbers of strips")
 
     def note(self, found: Found, method: str) -> Found:
         """Keep the better one, and tell of progress."""

@@ -123,9 +123,7 @@ def _usual_height(shapes: Sequence[Shape], left: Sequence[int]) -> float:
     return sum(weight * side for weight, side in area.values()) / max(1, sum(weight for weight, _ in area.values()))
 
 
-def _side_by_side(
-    shape: Shape, long: Sequence[Shape], width: int, left: Sequence[int]
-) -> Iterator[tuple[Stack, ...]]:
+def _side_by_side(shape: Shape, long: Sequence[Shape], width: int, left: Sequence[int]) -> Iterator[tuple[Stack, ...]]:
     """One to many of a shape, alone or with as many as possible of one a little lower."""
     one = Stack(parts=((shape, 1),))
     for count in range(min(left[shape.item], width // shape.w, 8), 0, -1):
@@ -133,7 +131,11 @@ def _side_by_side(
         if room:
             yield (one,) * count
         for other in long:
-            if other.item != shape.item and 4 * other.h >= 3 * shape.h and (other.h, -other.item) < (shape.h, -shape.item):
+            if (
+                other.item != shape.item
+                and 4 * other.h >= 3 * shape.h
+                and (other.h, -other.item) < (shape.h, -shape.item)
+            ):
                 most = min(left[other.item], room // other.w)
                 for beside in sorted({1, most // 2, most} - {0}, reverse=True):
                     if room > beside * other.w:

@@ -43,9 +43,7 @@ def solve(problem: Problem, *, effort: Effort, seed: int = 0, watch: Watch | Non
     return Result(packing=packing, bound=bound, method=method)
 
 
-def _pack(
-    problem: Problem, bound: Bound, effort: Effort, seed: int, watch: Watch | None
-) -> tuple[Packing, str]:
+def _pack(problem: Problem, bound: Bound, effort: Effort, seed: int, watch: Watch | None) -> tuple[Packing, str]:
     if not any(item.demand for item in problem.items):
         return Packing(places=(), length=0), "nothing to pack"
     if not problem.guillotine:

@@ -46,7 +46,7 @@ def _lengths(project: Project, binding: Binding, sizes: Sizes) -> tuple[Fraction
     raise NoPlanError(
         where=f"{project.source}: binding",
         found=f"a join takes {show(loss)}, and {binding.fabric} can be used for {show(width)}",
-        wanted=f"{show(run - width)} of binding are missing",
+        wanted=f"{show(run - width)} of binding missing",
         hint='Try join = "straight", or a wider cloth',
     )
 

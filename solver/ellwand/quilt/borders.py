@@ -170,7 +170,7 @@ def _require_joins(frame: _Frame, strip: Strip, lengths: tuple[Fraction, ...]) -
         raise NoPlanError(
             where=where,
             found=f"a join takes {show(strip.loss)}, and {frame.fabric.id} can be used for {show(frame.usable)}",
-            wanted=f"{show(strip.run - frame.usable)} are missing",
+            wanted=f"{show(strip.run - frame.usable)} missing",
             hint='Try join = "straight", or a wider cloth',
         )
     allowed = frame.border.joins
@@ -179,7 +179,7 @@ def _require_joins(frame: _Frame, strip: Strip, lengths: tuple[Fraction, ...]) -
         raise NoPlanError(
             where=where,
             found=f"is {show(strip.run)} long, and {frame.fabric.id} reaches {show(reach)} with joins = {allowed}",
-            wanted=f"{show(strip.run - reach)} are missing",
+            wanted=f"{show(strip.run - reach)} missing",
             hint=f"Allow joins = {len(lengths) - 1}, or take a wider cloth",
         )
 

@@ -126,6 +126,6 @@ def _too_narrow(project: Project, sheet: Sheet) -> NoPlanError:
     return NoPlanError(
         where=f"{project.source}: {sheet.name}",
         found=f"is {show(narrowest)} wide, and {sheet.fabric} can be used for {show(width)}, no more than a seam takes",
-        wanted=f"{show(narrowest - width)} are missing",
+        wanted=f"{show(narrowest - width)} missing",
         hint=f"Take a wider cloth for it, or check the width of {sheet.fabric}",
     )

@@ -80,7 +80,7 @@ def require_fit(project: Project, piece: Piece) -> Piece:
     raise NoPlanError(
         where=f"{project.source}: {piece.id}",
         found=f"is cut {show(narrowest)} wide, and {fabric.id} can be used for {show(width)}",
-        wanted=f"{show(narrowest - width)} are missing",
+        wanted=f"{show(narrowest - width)} missing",
         hint=f"Take a wider cloth for it, or check the width of {fabric.id}",
     )
 

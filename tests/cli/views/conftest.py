@@ -97,8 +97,7 @@ def make_layout(cloth: Cloth, placed: Sequence[Placed], style: Style, keep: Frac
     used = cloth.length if cloth.whole else edge + cloth.squaring
     if style is Style.FREE:
         return Layout(cloth=cloth, used=used, placed=tuple(placed), offcuts=())
-    along = cloth.along if cloth.whole else edge
-    tree = cut_tree(cloth.across, along, placed, stages=3, whole=cloth.whole)
+    tree = cut_tree(cloth.across, cloth.along, placed, stages=3, whole=cloth.whole)
     return Layout(
         cloth=cloth, used=used, placed=tuple(placed), offcuts=offcuts_of(tree, keep), tree=tree, cuts=cuts_of(tree)
     )

@@ -11,7 +11,7 @@ from matplotlib.collections import PolyCollection
 from matplotlib.figure import Figure
 
 from ellwand.model import Plan
-from ellwand_cli.views.arrange import arrange, outline, pages
+from ellwand_cli.views.arrange import arrange, outline, pages, survey
 from ellwand_cli.views.drawing import cloth_figure, draw_cloth
 from ellwand_cli.views.palette import Swatch, numbers, swatch
 from ellwand_cli.views.pen import Box, pattern_lines
@@ -96,7 +96,7 @@ def test_a_long_bolt_is_broken_where_no_piece_is_cut(named_plan: Callable[[str],
     plan = named_plan("long bolt")
     answer = plan.fabrics[0]
     layout = answer.layouts[0]
-    found = arrange(answer, layout, 870, 820)
+    found = arrange(survey(answer, layout), 870, 820)
     breaks = [band.end for band in found.bands[:-1]]
 
     assert len(found.bands) == 2
@@ -123,7 +123,7 @@ def test_bands_cover_the_cloth_once(plan: Plan) -> None:
     """Bands follow each other from the squared end to the last piece."""
     for answer in plan.fabrics:
         for layout in answer.layouts:
-            found = arrange(answer, layout, 500, 700)
+            found = arrange(survey(answer, layout), 500, 700)
 
             assert found.bands[0].start == 0
             assert found.bands[-1].end == found.drawn.extent
@@ -134,7 +134,7 @@ def test_a_drawing_fits_its_room(plan: Plan) -> None:
     """What an arrangement says it takes is no more than it was given."""
     for answer in plan.fabrics:
         for layout in answer.layouts:
-            found = arrange(answer, layout, 520, 640)
+            found = arrange(survey(answer, layout), 520, 640)
 
             assert found.w <= 520.01
             assert found.h <= 640.01
@@ -215,7 +215,7 @@ def test_tints_stay_light_in_grey_print() -> None:
 def test_a_cloth_too_long_for_one_page_takes_several(named_plan: Callable[[str], Plan]) -> None:
     """On narrow paper a bolt goes on over papers of one scale, band after band, each wide enough to read."""
     answer = named_plan("runner").fabrics[0]
-    papers = pages(answer, answer.layouts[0], 330, 400)
+    papers = pages(survey(answer, answer.layouts[0]), 330, 400)
     bands = [band for paper in papers for band in paper.bands]
 
     assert len(papers) > 1

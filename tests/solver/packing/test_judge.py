@@ -240,6 +240,16 @@ def test_sheet_may_be_cut_along_first() -> None:
     assert judge(*sheet, NO_BOUND) == ()
 
 
+def test_sheet_that_is_cut_across_first() -> None:
+    """Tests that the same layout is refused on a sheet whose first cuts run across only, with limited stages."""
+    problem, packing = layout(DEEPER["two zones"], width=9, sheet=6, stages=3)
+    across = replace(problem, stocks=(replace(problem.stocks[0], either_way=False), problem.stocks[1]))
+
+    assert judge(across, packing, NO_BOUND) == ("Stock 0 takes more than three stages of cuts.",)
+    assert judge(replace(across, stages=None), packing, NO_BOUND) == ()
+    assert judge(replace(across, guillotine=False), packing, NO_BOUND) == ()
+
+
 def test_thousands_of_places_are_judged_quickly() -> None:
     """Tests that 30 000 places take a few seconds at most, and one that is moved among them is found."""
     grid = [(4 * x, 3 * y, 4, 3) for x, y in product(range(30), range(1000))]

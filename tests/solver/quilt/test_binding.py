@@ -101,5 +101,5 @@ def test_binding_ignores_the_way_of_the_print(of_centre: Callable[..., Quilt], c
 
 def test_joins_that_take_the_whole_width(of_centre: Callable[..., Quilt]) -> None:
     """Diagonal joins of strips as wide as the cloth reach nowhere."""
-    with pytest.raises(NoPlanError, match=r"binding: a join takes 42 in.*54 in of binding are missing"):
+    with pytest.raises(NoPlanError, match=r"binding: a join takes 42 in.*54 in of binding missing"):
         of_centre("[20, 20]", _binding("strip = 42"))

@@ -214,14 +214,14 @@ def test_more_joins_than_allowed(of_centre: Callable[..., Quilt]) -> None:
         of_centre("[20, 100]", _border("2", keys='joins = 1\ncut = "crosswise"'))
     # 110 in long; 42 + 42 − 2 1/2 = 81 1/2
     assert str(refusal.value) == (
-        "trial.toml: outer/left: is 110 in long, and oat reaches 81 1/2 in with joins = 1. 28 1/2 in are missing. "
+        "trial.toml: outer/left: is 110 in long, and oat reaches 81 1/2 in with joins = 1. 28 1/2 in missing. "
         "Allow joins = 2, or take a wider cloth."
     )
 
 
 def test_borders_wider_than_the_cloth(of_centre: Callable[..., Quilt]) -> None:
     """Lengthwise strips cannot be wider than the cloth, and a diagonal join of such strips takes all of it."""
-    with pytest.raises(NoPlanError, match=r"outer/top: is cut 50 1/2 in wide.*8 1/2 in are missing"):
+    with pytest.raises(NoPlanError, match=r"outer/top: is cut 50 1/2 in wide.*8 1/2 in missing"):
         of_centre("[20, 20]", _border("50"))
     with pytest.raises(NoPlanError, match=r"a join takes 50 1/2 in, and oat can be used for 42 in"):
         of_centre("[20, 20]", _border("50", keys='cut = "crosswise"'))

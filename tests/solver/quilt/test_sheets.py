@@ -83,7 +83,7 @@ def test_one_panel_less_is_told(of_centre: Callable[..., Quilt]) -> None:
 
 def test_cloth_no_wider_than_a_seam(of_centre: Callable[..., Quilt]) -> None:
     """Panels of which the seam leaves nothing are refused."""
-    with pytest.raises(NoPlanError, match=r"backing: is 28 1/2 in wide.*27 1/2 in are missing"):
+    with pytest.raises(NoPlanError, match=r"backing: is 28 1/2 in wide.*27 1/2 in missing"):
         of_centre("[20, 20]", _BACKING + "seam = 0.5", usable="1")
 
 
