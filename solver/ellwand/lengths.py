@@ -42,6 +42,7 @@ _DECIMAL = r"(?P<decimal>\d{1,7}(?:[.,]\d{1,9})?|[.,]\d{1,9})"
 _NUMBER = f"{_FRACTION}|{_DECIMAL}"
 _TERM = re.compile(rf"\s*(?:{_NUMBER})\s*(?P<unit>[a-zA-Z]+|[\"″”'′’])?\s*")
 _LONGEST_TEXT = 60
+_FINEST, _NEAR = 64, 16  # inches are shown in fractions down to 1/64; what is finer is shown near, in 1/16
 
 
 @cache
@@ -255,6 +256,10 @@ def _decimal(value: Fraction, places: int) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def _near(value: Fraction) -> Fraction:
+    return Fraction(round(value * _NEAR), _NEAR)
+
+
 def _mixed(value: Fraction) -> str:
     whole, part = divmod(value, 1)
     return " ".join(str(term) for term in (whole, part) if term) or "0"
@@ -289,10 +294,23 @@ class Notation:
         if length < 0:
             return "−" + self.bare(-length)
         value = length / unit_length(self.unit)
-        if self.unit == "in" and 64 % value.denominator == 0:
+        if self.unit == "in" and _FINEST % value.denominator == 0:
             return _mixed(value)
-        exact = (value * 1000).denominator == 1
-        return _decimal(value, 3) if exact else f"≈ {_decimal(value, 2)}"
+        if (value * 1000).denominator == 1:
+            return _decimal(value, 3)
+        return f"≈ {_mixed(_near(value))}" if self.unit == "in" else f"≈ {_decimal(value, 2)}"
+
+    def near(self, length: Fraction) -> str:
+        """`length` without a decimal in inches, for cloth that washing left at an odd size.
+
+        Examples
+        --------
+        >>> Notation("in").near(Fraction("43.12")), Notation("in").near(Fraction("43.125"))
+        ('≈ 43 1/8 in', '43 1/8 in')
+        """
+        if self.unit == "in" and _FINEST % length.denominator:
+            return f"≈ {_mixed(_near(length))} in"
+        return self.show(length)
 
     def pair(self, across: Fraction, along: Fraction) -> str:
         """A size, across first: ``10 × 12 1/2 in``."""

@@ -1,12 +1,12 @@
 """Judging a fabric's bound: proving again, by the document alone, that no layout needs less cloth.
 
 Suppose that a layout needs less than the bound. Push all pieces towards the squared end and the left selvage as far
-as they go; then each one's place is a sum of other pieces' sizes (normal patterns), so that the cloth to buy need be
-no longer than the largest such sum below the bound, and every cloth no longer either. Either some piece fits no cloth
-then, or all pieces lie on these cloths. In that case draw all lines of one direction, a mark apart, over all cloths.
-What a line crosses fits side by side on it, so with weights for sizes it carries at most what the heaviest such
-choice weighs; and every mark of a piece's other side is a line that crosses it. Weights that make the pieces together
-heavier than all lines can carry refute the layout, and every shorter one with it.
+as they go; then all that lies on a cloth ends at a sum of its pieces' sizes (normal patterns), so that no cloth need
+be longer or wider than the largest such sum it holds. Either some piece fits no cloth then, cloth to buy a mark under
+the bound included, or all pieces lie on these cloths. In that case draw all lines of one direction over them, a mark
+apart. What a line crosses fits side by side on it, so with weights for sizes it carries at most what the heaviest
+such choice weighs; and every mark of a piece's other side is a line that crosses it. Weights that make the pieces
+together heavier than all lines can carry refute the layout, and every shorter one with it.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ def is_proved(bound: int, pieces: Sequence[Piece], width: int, proof: Proof) -> 
     if bound <= 0:
         return True
     cloths = Counter(proof.cloths)
-    cloths[width, _longest(pieces, width, bound - 1)] += 1
+    cloths[width, bound - 1] += 1
     racks = [_rack(across, along, count, pieces) for (across, along), count in cloths.items()]
     held = {number for rack in racks for number, *_ in rack.lying}
     if len(held) < len(pieces):
@@ -82,15 +82,6 @@ def _ways(piece: Piece) -> set[tuple[int, int]]:
     """How it may lie: across and along."""
     ways = {(piece.across, piece.along)}
     return ways | {(piece.along, piece.across)} if piece.turnable else ways
-
-
-def _longest(pieces: Sequence[Piece], width: int, top: int) -> int:
-    """The longest that cloth to buy need be, if `top` will do."""
-    lengths: Counter[int] = Counter()
-    for piece in pieces:
-        for across, along in _ways(piece):
-            lengths[along] += piece.count if across <= width else 0
-    return _largest_sum(lengths, top)
 
 
 def _overloaded(racks: Sequence[_Rack], pieces: Sequence[Piece], weights: Mapping[int, int]) -> bool:

@@ -140,7 +140,7 @@ def test_rounding_to_the_ruler(length: Fraction, ruler: Fraction) -> None:
 
 @pytest.mark.parametrize(
     ("inches", "text"),
-    [("99/8", "12 3/8 in"), ("0", "0 in"), ("3/8", "3/8 in"), ("10/3", "≈ 3.33 in"), ("-1/2", "−1/2 in")],
+    [("99/8", "12 3/8 in"), ("0", "0 in"), ("3/8", "3/8 in"), ("10/3", "≈ 3 5/16 in"), ("-1/2", "−1/2 in")],
 )
 def test_inches_as_the_trade_writes_them(inches: str, text: str) -> None:
     """Whole and fraction, or a decimal marked as not exact."""

@@ -493,7 +493,7 @@ UNPROVED = {
     "a mark too much": (f"{INK}.bound", Fraction("10.125")),
     "no weights": (f"{INK}.proof.weights", []),
     "a size left out": (f"{INK}.proof.weights", [[32, 32], [48, 48], [64, 64]]),
-    "a size that weighs too much": (f"{INK}.proof.weights", [[32, 320], [48, 48], [64, 64], [80, 80]]),
+    "the long pieces alone": (f"{INK}.proof.weights", [[32, 1]]),
     "no axis": (f"{INK}.proof.axis", None),
     "another rectangle on hand": (f"{INK}.proof.cloths", [[168, 144], [32, 320], [168, 144]]),
 }

@@ -109,12 +109,12 @@ def _preparing(layout: Layout, notation: Notation) -> Iterator[str]:
     if cloth.squaring:
         yield f"Square up the cloth: {notation.show(cloth.squaring)} of its length is reckoned for that."
     if cloth.width > cloth.across:
-        lost, usable = notation.show(cloth.width - cloth.across), notation.show(cloth.across)
+        lost, usable = notation.near(cloth.width - cloth.across), notation.show(cloth.across)
         yield f"Keep clear of the selvages and trim them off: {lost} altogether, {usable} of width to use."
     if cloth.source is Source.ON_HAND and not cloth.whole and cloth.length > layout.used:
         yield (
             f"Cut {notation.show(layout.used)} off the cloth; "
-            f"{notation.show(cloth.length - layout.used)} of it stays as it is."
+            f"{notation.near(cloth.length - layout.used)} of it stays as it is."
         )
 
 

@@ -70,10 +70,10 @@ def cloth_source(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> str:
     notation, cloth = plan.project.notation, layout.cloth
     if cloth.source is Source.BUY:
         start = f"to buy {notation.cloth(fabric_plan.bought)}" if fabric_plan.fabric.buy else "missing"
-        return f"{start}  ·  {notation.show(cloth.width)} wide, {notation.show(cloth.along)} needed"
+        return f"{start}  ·  {notation.near(cloth.width)} wide, {notation.show(cloth.along)} needed"
     if cloth.whole:
         return f"on hand  ·  {notation.pair(cloth.width, cloth.length)}"
-    sizes = f"{notation.show(cloth.width)} wide, {notation.show(layout.used)} used"
+    sizes = f"{notation.near(cloth.width)} wide, {notation.near(layout.used)} used"
     return f"on hand {notation.cloth(cloth.length)}  ·  {sizes}"
 
 

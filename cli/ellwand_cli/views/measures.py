@@ -179,8 +179,8 @@ def _draw_grain(ax: Axes, sides: _Sides, *, one_way: bool) -> None:
 
 
 def _write_rest(ax: Axes, layout: Layout, arrangement: Arrangement, sides: _Sides, notation: Notation) -> None:
-    rest = notation.show(arrangement.edges.rest)
-    long = f"left on the bolt length: {rest}" if layout.cloth.source is Source.BUY else f"stays on the cloth: {rest}"
+    rest = notation.near(arrangement.edges.rest)
+    long = f"left of what is bought: {rest}" if layout.cloth.source is Source.BUY else f"stays on the cloth: {rest}"
     room = sides.cloth_right - sides.cloth_left + 60
     text = next((text for text in (long, f"left: {rest}", rest) if text_width(text, 8.0) <= room), rest)
     far = float(arrangement.edges.far_squaring) * arrangement.scale

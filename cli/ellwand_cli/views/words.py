@@ -83,7 +83,7 @@ def percent(part: Fraction, whole: Fraction) -> str:
 def _taken(layout: Layout, notation: Notation) -> str:
     if layout.cloth.whole:
         return f"the whole {notation.pair(layout.cloth.across, layout.cloth.along)}"
-    return f"{notation.show(layout.used)} of its {notation.show(layout.cloth.length)}"
+    return f"{notation.show(layout.used)} of its {notation.near(layout.cloth.length)}"
 
 
 def _tenths_up(share: Fraction) -> str:

@@ -23,6 +23,8 @@ MOST_BLOCKS = 3000
 STEPS = {Effort.QUICK: 40_000, Effort.CAREFUL: 400_000, Effort.PROOF: 4_000_000}  # blocks laid by greedy completions
 WIDTHS = (1, 2, 4, 8, 16, 32, 64, 128, 256)  # of the beam, round by round
 FILLS = (100, 95)  # percent of a merged block that items must fill: first no waste, then a little
+LOOSE_FILLS = (100, 95, 80, 50, 0)  # so few items allow every merge, which makes the search nearly exact
+FEW_PIECES = 7
 LARGEST, EXACT = 24, 24  # children tried: the largest blocks, and the largest of those that match a side
 
 Free = tuple[int, int, int, int, int, int]  # area, w, h, x, y, stock: sorts by area
@@ -210,11 +212,13 @@ def search_blocks(problem: Problem, incumbent: Packing, *, bound: int, effort: E
     seed
         Of the orders in which the blocks are tried.
     """
-    if incumbent.length <= bound or sum(item.demand for item in problem.items) > MOST_PIECES:
+    pieces = sum(item.demand for item in problem.items)
+    if incumbent.length <= bound or pieces > MOST_PIECES:
         return incumbent
     small, grid = reduce(problem)
     known = Packing(places=(), length=-(-incumbent.length // grid.y))
     sizes = [(stock.w, known.length if stock.h is None else stock.h) for stock in small.stocks]
-    made = make_blocks(small, sizes, limit=MOST_BLOCKS, fills=FILLS)
+    fills = LOOSE_FILLS if pieces <= FEW_PIECES and effort is not Effort.QUICK else FILLS
+    made = make_blocks(small, sizes, limit=MOST_BLOCKS, fills=fills)
     best = _lower(small, made, known, -(-bound // grid.y), _Budget(steps=STEPS[effort]), seed)
     return grid.restore(best) if best is not known else incumbent

@@ -26,7 +26,8 @@ from ellwand.packing.reduce import reduce
 
 __all__ = ["pack_free"]
 
-STEPS = {Effort.QUICK: 60_000, Effort.CAREFUL: 400_000, Effort.PROOF: 2_000_000}  # rectangles laid
+STEPS = {Effort.QUICK: 60_000, Effort.CAREFUL: 300_000, Effort.PROOF: 2_000_000}  # rectangles laid
+SET_UP = 20  # an order costs as much before its first rectangle is laid as laying so many
 MOST_LOTS = 400  # equal items are split in lots so that they need not follow each other
 ENDLESS = 1 << 62  # height of the wall at a stock's edge
 PATIENCE = 300  # orders without success before the climb starts again elsewhere
@@ -180,7 +181,7 @@ def _skyline(problem: Problem, bound: int, steps: int, seed: int) -> Packing:
     starts = sorted(tried, key=lambda pair: pair[0].length)
     random, calm, climbs = Random(seed), 0, 0
     now, order = starts[0]
-    for _ in range(steps // pieces - len(tried)):
+    for _ in range(steps // (pieces + len(order) // 4 + SET_UP) - len(tried)):
         if best.length <= bound:
             break
         i, j = random.randrange(len(order)), random.randrange(len(order))
