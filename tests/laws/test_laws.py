@@ -8,7 +8,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from ellwand.verdict import judge_plan
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -17,6 +16,7 @@ from ellwand.model import FabricPlan, Plan
 from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
 from ellwand.record import dumps, plan_document
+from ellwand.verdict import judge_plan
 from laws.strategies import Draft, drafts, one_less, turning, wider
 
 FEW = settings(max_examples=25, deadline=None, derandomize=True)

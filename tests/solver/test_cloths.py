@@ -64,10 +64,8 @@ def test_a_fat_quarter_loses_nothing_unless_it_says_so() -> None:
     )
     cloths = cloths_on_hand(replace(PLAIN, on_hand=(quarter,)), EIGHTH)
 
-    assert [(cloth.id, cloth.across, cloth.along, cloth.whole) for cloth in cloths] == [
-        ("ink 1", 22, 18, True),
-        ("ink 2", 22, 18, True),
-    ]
+    assert [f"{cloth.id}: {cloth.across} × {cloth.along}" for cloth in cloths] == ["ink 1: 22 × 18", "ink 2: 22 × 18"]
+    assert all(cloth.whole for cloth in cloths)
 
 
 def test_an_unwashed_length_shrinks_both_ways_and_loses_its_edges() -> None:

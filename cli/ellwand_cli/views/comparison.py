@@ -12,7 +12,7 @@ from ellwand_cli.views.words import largest_offcut, percent, to_buy
 
 __all__ = ["comparison_document", "comparison_table"]
 
-_HEADS = ("width", "fabric", "to buy", "cost", "in the quilt", "offcuts", "the largest", "scrap", "less would do?")
+_HEADS = ("width", "fabric", "to buy", "cost", "in the quilt", "offcuts", "the largest", "scrap", "the least?")
 
 
 def comparison_table(comparison: Comparison) -> str:
@@ -38,7 +38,7 @@ def _line(notation: Notation, answer: FabricPlan) -> tuple[str, ...]:
         *_shares(answer.area),
         notation.pair(largest.across, largest.along) if largest else "",
         percent(answer.area.scrap, answer.area.taken),
-        "no" if answer.bought_proven else "not proven",
+        "proven" if answer.bought_proven else "not proven",
     )
 
 

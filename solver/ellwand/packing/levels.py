@@ -72,6 +72,7 @@ class Master:
         if (number, band) in self.seen:
             return False
         self.seen.add((number, band))
+        self.shop.budget.spend(2)
         copies, kinds = self.rooms[number].copies, len(self.demand)
         counts = tuple(count * copies for count in counts_of([Run(band=band, count=1)], kinds))
         self.columns.append(Column(room=number, band=band, counts=counts))
