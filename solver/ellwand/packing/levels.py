@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from ellwand.packing.bands import Table, band_heights, price_bands
+from ellwand.packing.bands import Budget, Table, band_heights, price_bands
 from ellwand.packing.greedy import Filled, Room, Shop, fill_rooms
 from ellwand.packing.patterns import Band, Run, Stack, counts_of, within
 
@@ -30,6 +30,24 @@ class Column:
     room: int
     band: Band
     counts: tuple[int, ...]
+
+
+@dataclass(slots=True)
+class _Bands:
+    """The bands of one table, cut down to the demand; rooms of one width share them."""
+
+    table: Table
+    share: list[int]
+    budget: Budget
+    known: dict[tuple[int, int], tuple[Band, list[int]]] = field(default_factory=dict)
+
+    def get(self, row: int, width: int) -> tuple[Band, list[int]]:
+        """The band of a height and a width, and how many of each item it holds."""
+        if (row, width) not in self.known:
+            band = within(self.table.band(row, width), list(self.share))
+            self.known[row, width] = band, counts_of([Run(band=band, count=1)], len(self.share))
+            self.budget.spend(2)
+        return self.known[row, width]
 
 
 @dataclass(slots=True)
@@ -131,8 +149,9 @@ class Master:
             ]
             table = self._table(alike, share, asked, heights)
             if table is not None:
+                bands = _Bands(table, share, self.shop.budget)
                 for number in alike:
-                    entered |= self._enter(number, table, share, most, spare)
+                    entered |= self._enter(number, bands, most, spare)
         return entered
 
     def _table(self, alike: list[int], share: list[int], asked: list[float], heights: int) -> Table | None:
@@ -144,17 +163,16 @@ class Master:
         rows = band_heights(shapes, share, heights)
         return price_bands(shapes, rows, width, share, asked, self.shop.budget) if rows else None
 
-    def _enter(self, number: int, table: Table, share: list[int], most: int, spare: float) -> bool:
+    def _enter(self, number: int, bands: _Bands, most: int, spare: float) -> bool:
         """Enter the bands of a table that help a room most, each cut down to the demand first."""
-        room, end, entered = self.rooms[number], self.ends[number], 0
+        room, end, table, entered = self.rooms[number], self.ends[number], bands.table, 0
         gain = table.value[:, room.across] - end * table.heights
         if room.along is not None:
             gain[table.heights > room.along] = -np.inf
         for row in np.argsort(-gain, kind="stable")[: 10 * most].tolist():
             if entered == most or gain[row] == -np.inf or (spare < 0 and gain[row] < -spare):
                 break
-            band = within(table.band(row, room.across), list(share))
-            counts = counts_of([Run(band=band, count=1)], len(share))
+            band, counts = bands.get(row, room.across)
             worth = room.copies * sum(count * value for count, value in zip(counts, self.prices, strict=True))
             entered += band.h > 0 and worth > end * band.h - spare and self.add(number, band)
         return entered > 0

@@ -60,8 +60,8 @@ class _Means:
 
 
 _MEANS = {
-    Effort.QUICK: _Means(work=12_000, heights=16, wide=16, keep=2, grown=6, cases=4, dives=2, proof=0.02),
-    Effort.CAREFUL: _Means(work=170_000, heights=24, wide=200, keep=3, grown=30, cases=12, dives=4, proof=0.12),
+    Effort.QUICK: _Means(work=14_000, heights=16, wide=16, keep=1, grown=10, cases=4, dives=2, proof=0.02),
+    Effort.CAREFUL: _Means(work=170_000, heights=24, wide=200, keep=3, grown=30, cases=12, dives=2, proof=0.12),
     Effort.PROOF: _Means(work=1_200_000, heights=40, wide=400, keep=4, grown=100, cases=30, dives=6, proof=0.6),
 }
 
@@ -115,6 +115,8 @@ class _Search:
             return best
         cases = [open_case(self.problem, self.shop, one.setup, one.filled) for one in begun]
         best = self.round(cases[0], 1)
+        if self.is_done():
+            return best
         cases, dives = self.choose(cases), self.means.dives
         while any(case.promise < best.layout.length for case in cases):
             for case in cases:

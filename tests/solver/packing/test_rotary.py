@@ -111,8 +111,9 @@ def test_slab_takes_long_strips_and_squares_beside_them() -> None:
 
 
 def test_sheet_may_be_cut_along() -> None:
-    """Two columns of different rows: three stages only if the sheet's first cut runs along it (derived)."""
-    given = problem((5, 7, 3, False), (4, 3, 7, False), sheets=((9, 21),), width=9)
+    """Two columns, each cut into pieces of different widths, fill a sheet whose first cut runs along it (derived)."""
+    sizes = ((4, 10, 1), (2, 11, 2), (5, 8, 1), (3, 13, 1), (2, 13, 1))
+    given = problem(*((w, h, demand, False) for w, h, demand in sizes), sheets=((9, 21),), width=9)
 
     assert packed(given).length == 0
 
@@ -147,7 +148,7 @@ def test_quilts_are_sound_and_near_their_bound(seed: int) -> None:
 
 
 def test_mean_gap_of_quilts() -> None:
-    """Over twelve quilts the least effort stays within 5 % of the bound on average (measured: 4.0 %)."""
+    """Over twelve quilts the least effort stays within 5 % of the bound on average (measured: 4.2 %)."""
     gaps = [packed(quilt(seed)).length / lower_bound(quilt(seed)).length - 1 for seed in range(12)]
 
     assert sum(gaps) / len(gaps) < 0.05
