@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+
 from ellwand.packing.blocks import search_blocks
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.free import pack_free
@@ -44,16 +46,44 @@ def solve(problem: Problem, *, effort: Effort, seed: int = 0, watch: Watch | Non
 
 
 def _pack(problem: Problem, bound: Bound, effort: Effort, seed: int, watch: Watch | None) -> tuple[Packing, str]:
+    """The shortest packing of every search that may help, and which one found it; none runs once the bound is met."""
     if not any(item.demand for item in problem.items):
         return Packing(places=(), length=0), "nothing to pack"
+    told = _falling(watch)
+    best, method = pack_rotary(problem, bound=bound.length, effort=Effort.QUICK, seed=seed, watch=told), "bands"
+    for name, search in _further(problem, bound, effort, seed, told):
+        if best.length <= bound.length:
+            break
+        packing = search(best)
+        if packing.length < best.length:
+            best, method = packing, name
+            if told is not None:
+                told(Progress(length=best.length, bound=bound.length, method=method))
+    return best, method
+
+
+def _falling(watch: Watch | None) -> Watch | None:
+    """`watch`, told of nothing that is no shorter than what it was told before."""
+    if watch is None:
+        return None
+    told: list[int] = []
+
+    def report(progress: Progress) -> None:
+        if not told or progress.length < told[-1]:
+            told.append(progress.length)
+            watch(progress)
+
+    return report
+
+
+def _further(
+    problem: Problem, bound: Bound, effort: Effort, seed: int, watch: Watch | None
+) -> Iterator[tuple[str, Callable[[Packing], Packing]]]:
+    """What may shorten a quick layout of bands: more of the same, deeper cuts, or any arrangement."""
+    least = bound.length
     if not problem.guillotine:
-        return pack_free(problem, bound=bound.length, effort=effort, seed=seed, watch=watch), "free"
-    packing = pack_rotary(problem, bound=bound.length, effort=effort, seed=seed, watch=watch)
-    if problem.stages is not None or packing.length <= bound.length:
-        return packing, "bands"
-    better = search_blocks(problem, packing, bound=bound.length, effort=effort, seed=seed)
-    if better.length >= packing.length:
-        return packing, "bands"
-    if watch is not None:
-        watch(Progress(length=better.length, bound=bound.length, method="blocks"))
-    return better, "blocks"
+        yield "free", lambda _: pack_free(problem, bound=least, effort=effort, seed=seed, watch=watch)
+    if effort is not Effort.QUICK:
+        yield "bands", lambda _: pack_rotary(problem, bound=least, effort=effort, seed=seed, watch=watch)
+    if problem.guillotine and problem.stages is None:
+        yield "blocks", lambda best: search_blocks(problem, best, bound=least, effort=effort, seed=seed)
