@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import click
 
 from ellwand.compare import Comparison
 from ellwand.errors import InputError
 from ellwand.model import Plan
-from ellwand.record import dumps, plan_document
+from ellwand.record import dumps, sound_document
+from ellwand.verdict import judge_plan
 from ellwand_cli.failures import ShortError
 from ellwand_cli.folder import safe_names, write_folder
 from ellwand_cli.views.chart import comparison_figure
@@ -25,7 +28,9 @@ from ellwand_cli.views.sheets import cutting_sheets
 from ellwand_cli.views.warnings import show_warnings
 from ellwand_cli.views.words import short_line
 
-__all__ = ["plan_files", "read_document", "require_chart", "show_comparison", "show_plan", "show_verdict"]
+__all__ = ["read_document", "require_chart", "show_comparison", "show_plan", "show_verdict"]
+
+_SOUND = "sound. Every piece is there, and every figure adds up."
 
 
 def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
@@ -37,9 +42,9 @@ def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
         A fabric may not be bought and is not enough.
     """
     show_warnings(plan.warnings)
-    document = plan_document(plan)
+    document = sound_document(plan)
     if out is not None:
-        write_folder(out, plan_files(plan))
+        write_folder(out, _files(plan, document))
         click.echo(f"Wrote {out}: plan.json, report.txt, cutting-sheets.pdf and the diagrams.", err=True)
     short = [answer for answer in plan.fabrics if not answer.enough]
     if not as_json or not short:
@@ -113,25 +118,35 @@ def _number(text: str) -> Fraction:
     return Fraction(text)
 
 
-def show_verdict(path: Path, faults: tuple[str, ...], *, as_json: bool) -> None:
-    """Print the judge's verdict.
+def show_verdict(path: Path, *, as_json: bool) -> None:
+    """Print the judge's verdict on the plan file at `path`.
 
     Ends with exit code 1 where there are faults.
     """
+    document = read_document(path)
+    faults = judge_plan(document)
     if as_json:
         click.echo(json.dumps({"format": 1, "sound": not faults, "faults": faults}, ensure_ascii=False))
     else:
-        click.echo("\n".join(faults) if faults else f"{path}: sound. Every piece is there, and every figure adds up.")
+        click.echo("\n".join(faults) or f"{path}: {_SOUND}{_shortages(document)}")
     if faults:
         click.get_current_context().exit(1)
 
 
-def plan_files(plan: Plan) -> dict[str, bytes]:
+def _shortages(document: Mapping[str, Any]) -> str:
+    """What a sound plan says of fabrics that are not enough, so that nobody takes them for enough."""
+    short = [fabric["id"] for fabric in document["fabrics"] if fabric["needed"] and not fabric.get("buy", True)]
+    return (
+        f" But there is not enough {', '.join(short)}: part of the plan is on cloth that is missing." if short else ""
+    )
+
+
+def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
     """Every file of a plan's folder, by name."""
     layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
     names = safe_names(layout.cloth.id for _, layout in layouts)
     files = {
-        "plan.json": dumps(plan_document(plan)).encode(),
+        "plan.json": dumps(document).encode(),
         "report.txt": plan_report(plan).encode(),
         "cut-list.txt": _cut_lists(plan).encode(),
         "cutting-sheets.pdf": cutting_sheets(plan),

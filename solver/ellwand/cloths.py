@@ -1,7 +1,7 @@
 """What can be used of a cloth, and how much must be bought.
 
-Widths and lengths of cloth are measured unwashed unless a cloth is marked washed; layouts are of washed cloth,
-selvages off and ends squared. What can be used is rounded down to the ruler (usable width: ASTM D3774-18
+A fabric's width is measured before washing; so is cloth on hand unless it is marked washed. Layouts are of washed
+cloth, selvages off and ends squared. What can be used is rounded down to the ruler (usable width: ASTM D3774-18
 speaks of it beside the overall width).
 """
 
@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from ellwand.lengths import round_down
+from ellwand.lengths import round_down, round_up
 from ellwand.model import Cloth, Source
 from ellwand.project.tables import Fabric, OnHand
 
@@ -39,10 +39,8 @@ def purchase(fabric: Fabric, needed: Fraction, ruler: Fraction) -> Purchase:
     """
     if needed == 0:
         return Purchase(steps=0, length=Fraction(0))
-    wanted = (needed + _squaring(fabric)) / _kept(fabric, crosswise=False)
+    wanted = round_up((needed + _squaring(fabric)) / _kept(fabric, crosswise=False), ruler)
     steps = ceil(wanted / fabric.sold_by)
-    while round_down(steps * fabric.sold_by, ruler) < wanted:
-        steps += 1
     return Purchase(steps=steps, length=round_down(steps * fabric.sold_by, ruler))
 
 
@@ -71,10 +69,11 @@ def cloths_on_hand(fabric: Fabric, ruler: Fraction) -> tuple[Cloth, ...]:
 
 def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Cloth:
     whole = entry.width is not None
-    width = fabric.width if entry.width is None else entry.width
+    width = _washed(fabric, fabric.width, crosswise=True) if entry.width is None else entry.width
     length = entry.length
     if not entry.washed:
-        width, length = _washed(fabric, width, crosswise=True), _washed(fabric, length, crosswise=False)
+        width = _washed(fabric, width, crosswise=True) if whole else width
+        length = _washed(fabric, length, crosswise=False)
     return Cloth(
         id=f"{fabric.id} {number}",
         source=Source.ON_HAND,

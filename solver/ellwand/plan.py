@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, MutableMapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from itertools import product
-from math import floor
+from math import floor, prod
 from time import perf_counter
 
 from ellwand.areas import area_of, shrinkage_of
@@ -26,6 +26,7 @@ __all__ = ["Memory", "Watch", "make_plan"]
 
 Memory = MutableMapping[tuple[Problem, Effort, int], Result]
 Watch = Callable[[str, Progress], None]
+_MOST_WAYS = 64  # combinations of constructions that are all tried
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,7 +143,7 @@ def _plan_fabric(project: Project, fabric: Fabric, parts: Sequence[Part], search
 
 
 def _choices(project: Project, fabric: Fabric, parts: Sequence[Part], as_new: bool) -> list[_Choice]:
-    """Every combination of the parts' constructions whose pieces go on the cloth.
+    """Every way to make `parts` whose pieces go on the cloth.
 
     Raises
     ------
@@ -151,7 +152,7 @@ def _choices(project: Project, fabric: Fabric, parts: Sequence[Part], as_new: bo
     """
     found = []
     refusal: NoPlanError | None = None
-    for constructions in product(*(part.options for part in parts)):
+    for constructions in _ways(parts):
         pieces = tuple(piece for construction in constructions for piece in construction.pieces)
         try:
             job = assign(project, fabric, pieces, as_new=as_new)
@@ -165,6 +166,19 @@ def _choices(project: Project, fabric: Fabric, parts: Sequence[Part], as_new: bo
     if refusal and not found:
         raise refusal
     return found
+
+
+def _ways(parts: Sequence[Part]) -> Iterator[tuple[Construction, ...]]:
+    """Every combination of the parts' constructions; where these are many, parts with equal choices choose alike."""
+    choices = [tuple(way.name for way in part.options) for part in parts]
+    if prod(len(names) for names in choices) <= _MOST_WAYS:
+        return product(*(part.options for part in parts))
+    kinds = list(dict.fromkeys(choices))
+    together = product(*(range(len(names)) for names in kinds))
+    return (
+        tuple(part.options[numbers[kinds.index(names)]] for part, names in zip(parts, choices, strict=True))
+        for numbers in together
+    )
 
 
 def _answer(choice: _Choice, result: Result, bound: int) -> FabricPlan:

@@ -14,12 +14,17 @@ from ellwand import __version__
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Piece, Placed, Plan, Quilt, Sizes
 from ellwand.project.tables import Fabric, Project
+from ellwand.verdict import judge_plan
 
-__all__ = ["FORMAT", "dumps", "pieces_document", "plan_document"]
+__all__ = ["FORMAT", "UnsoundPlanError", "dumps", "near_number", "pieces_document", "plan_document", "sound_document"]
 
 FORMAT = 1
-_FINEST = 10**9  # what does not end as a decimal is rounded up at this place
 Document = dict[str, Any]  # JSON: its values are of many kinds
+_FINEST = 10**9  # what does not end as a decimal is rounded up at this place
+
+
+class UnsoundPlanError(AssertionError):
+    """The judge of documents found faults in a plan of ours."""
 
 
 def dumps(document: Document) -> str:
@@ -54,6 +59,21 @@ def plan_document(plan: Plan) -> Document:
     }
 
 
+def sound_document(plan: Plan) -> Document:
+    """The whole of `plan`, once the judge of documents has found no fault with it.
+
+    Raises
+    ------
+    UnsoundPlanError
+        It has: an error of this program, never of its user.
+    """
+    document = plan_document(plan)
+    faults = judge_plan(document)
+    if faults:
+        raise UnsoundPlanError(" ".join(faults))
+    return document
+
+
 def pieces_document(project: Project, quilt: Quilt) -> Document:
     """Every piece of `quilt` with its finished size and how it came about, before any cloth is thought of."""
     notation = project.notation
@@ -72,7 +92,7 @@ def _piece(notation: Notation, piece: Piece) -> Document:
 
 
 def _explained(notation: Notation, piece: Piece) -> Document:
-    finished = None if piece.finished is None else [_loose(notation, length) for length in piece.finished]
+    finished = None if piece.finished is None else [near_number(notation, length) for length in piece.finished]
     document = {**_piece(notation, piece), "finished": finished, "why": piece.why}
     if piece.open_form:
         document["form"] = "open"
@@ -83,7 +103,7 @@ def _sizes(notation: Notation, sizes: Sizes | None) -> Document | None:
     if sizes is None:
         return None
     named = {"centre": sizes.centre, "finished": sizes.finished, "raw": sizes.raw, "bound": sizes.bound}
-    return {name: [_loose(notation, length) for length in pair] for name, pair in named.items()}
+    return {name: [near_number(notation, length) for length in pair] for name, pair in named.items()}
 
 
 def _fabric(project: Project, answer: FabricPlan) -> Document:
@@ -99,7 +119,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "proven": answer.proven,
         "proof": _proof(answer),
         "steps": answer.steps,
-        "sold_by": _loose(notation, fabric.sold_by),
+        "sold_by": near_number(notation, fabric.sold_by),
         "squaring": notation.number(fabric.square_up * fabric.square_up_ends),
         "shrinks": _shrinks(fabric),
         "bought": notation.number(answer.bought),
@@ -192,8 +212,8 @@ def _offcut(notation: Notation, offcut: Offcut) -> Document:
     }
 
 
-def _loose(notation: Notation, length: Fraction) -> Decimal:
-    """`length` in the unit, rounded up at a far place where the decimal does not end."""
+def near_number(notation: Notation, length: Fraction) -> Decimal:
+    """`length` as a decimal number of the unit, rounded up at a far place where the decimal does not end."""
     return _decimal(notation.in_units(length))
 
 

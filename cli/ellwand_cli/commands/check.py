@@ -19,7 +19,6 @@ def check(plan: Path, as_json: bool) -> None:
 
     Example: ellwand check plan/plan.json
     """
-    from ellwand.verdict import judge_plan
-    from ellwand_cli.answers import read_document, show_verdict
+    from ellwand_cli.answers import show_verdict
 
-    show_verdict(plan, judge_plan(read_document(plan)), as_json=as_json)
+    show_verdict(plan, as_json=as_json)

@@ -7,6 +7,7 @@ from typing import Any
 from ellwand.compare import Comparison, Row
 from ellwand.lengths import Notation, decimal_of
 from ellwand.model import Area, FabricPlan
+from ellwand.record import near_number
 from ellwand_cli.views.tables import table
 from ellwand_cli.views.words import largest_offcut, percent, to_buy
 
@@ -54,7 +55,7 @@ def comparison_document(comparison: Comparison) -> dict[str, Any]:
 def _row(row: Row) -> dict[str, Any]:
     notation = row.plan.project.notation
     return {
-        "width": notation.number(row.width),
+        "width": near_number(notation, row.width),
         "cost": row.cost,
         **_areas(notation, row.area),
         "fabrics": [_answer(notation, answer) for answer in row.plan.fabrics],

@@ -13,15 +13,16 @@ from enum import Enum
 from ellwand.model import Plan
 
 __all__ = [
-    "BRASS", "CLOTH", "FAINT", "INK", "MAPLE", "PAPER", "SELVAGE", "SOFT", "WALNUT",
+    "BRASS", "CLOTH", "FAINT", "GREY", "INK", "MAPLE", "PAPER", "SELVAGE", "SOFT", "STROKE", "WALNUT",
     "Pattern", "Swatch", "numbers", "swatch",
 ]  # fmt: skip
 
 INK = "#26242b"
 SOFT = "#6a6670"  # dimensions and second thoughts
-FAINT = "#c9c4bb"  # hatching of scrap
+FAINT = "#c9c4bb"
 PAPER = "#ffffff"
 CLOTH = "#fdfbf6"
+GREY, STROKE = "#f0f0ef", "#a5a5a3"  # scrap and its strokes
 SELVAGE = "#e6dcc6"
 WALNUT = "#5b4030"
 MAPLE = "#f1e2c4"
@@ -39,6 +40,7 @@ class Pattern(Enum):
     UPRIGHT = "upright"
     CROSSED = "crossed"
     CHECKED = "checked"
+    BROKEN = "broken"  # of scrap alone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +56,7 @@ _TINTS = (
     ("#d8ebf7", "#7fb4d6"), ("#fbe3b8", "#d0a04a"), ("#c9e9dd", "#68b497"), ("#f3dae8", "#c68bab"),
     ("#fbf7cb", "#c2b84a"), ("#cfdcf0", "#7f9bc8"), ("#f9d9c8", "#d68f6b"), ("#e7e5e1", "#a09b92"),
 )  # fmt: skip
-_PATTERNS = tuple(Pattern)
+_PATTERNS = tuple(pattern for pattern in Pattern if pattern is not Pattern.BROKEN)
 
 
 def swatch(number: int) -> Swatch:

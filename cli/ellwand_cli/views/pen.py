@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 __all__ = [
-    "Box", "Segment", "blank_figure", "fill", "frame", "pattern_lines", "points_axes", "polygon",
+    "Box", "Segment", "blank_figure", "fill", "frame", "hatch", "pattern_lines", "points_axes", "polygon",
     "rule", "write",
 ]  # fmt: skip
 
@@ -114,8 +114,16 @@ def _corners(box: Box) -> tuple[tuple[float, float], ...]:
     return (box.x, box.y), (box.right, box.y), (box.right, box.top), (box.x, box.top)
 
 
-def rule(ax: Axes, segments: Sequence[Segment], *, colour: str = INK, width: float = 0.6, round_: bool = False) -> None:
-    """Draw straight lines; with `round_`, very short ones are dots."""
+def rule(
+    ax: Axes,
+    segments: Sequence[Segment],
+    *,
+    colour: str = INK,
+    width: float = 0.6,
+    round_: bool = False,
+    broken: bool = False,
+) -> None:
+    """Draw straight lines, in strokes if `broken`; with `round_`, very short ones are dots."""
     from matplotlib.collections import LineCollection
 
     ends: Literal["round", "butt"] = "round" if round_ else "butt"
@@ -154,6 +162,14 @@ def write(
     )
 
 
+def hatch(ax: Axes, swatch: Swatch, boxes: Sequence[Box], *, width: float = 0.45) -> None:
+    """Draw a swatch's pattern in `boxes`."""
+    lines = [line for box in boxes for line in pattern_lines(swatch, box)]
+    dots = swatch.pattern is Pattern.DOTS
+    broken = swatch.pattern is Pattern.BROKEN
+    rule(ax, lines, colour=swatch.line, width=1.1 if dots else width, round_=dots, broken=broken)
+
+
 def pattern_lines(swatch: Swatch, box: Box) -> list[Segment]:
     """The lines of a swatch's pattern inside `box`; they run on from box to box."""
     lines: dict[Pattern, Callable[[], list[Segment]]] = {
@@ -165,6 +181,7 @@ def pattern_lines(swatch: Swatch, box: Box) -> list[Segment]:
         Pattern.CROSSED: lambda: _sloping(box, _SPARSE, 1) + _sloping(box, _SPARSE, -1),
         Pattern.CHECKED: lambda: _level(box, _SPARSE) + _upright(box, _SPARSE),
         Pattern.DOTS: lambda: _dots(box),
+        Pattern.BROKEN: lambda: _sloping(box, _SPARSE, 1),
     }
     return lines[swatch.pattern]()
 

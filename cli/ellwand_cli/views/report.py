@@ -13,10 +13,15 @@ from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_
 
 __all__ = ["plan_report"]
 
+_CLAIM = (
+    "What is said to be the least holds for every layout of the pieces as listed, in all the ways of making them that "
+    "were open; joined strips and panels are cut to the bolt's usable width."
+)
+
 
 def plan_report(plan: Plan) -> str:
     """The whole answer: what to buy first, then every fabric."""
-    blocks = [_head(plan), _summary(plan), *(_fabric(plan, answer) for answer in plan.fabrics)]
+    blocks = [_head(plan), _summary(plan), *(_fabric(plan, answer) for answer in plan.fabrics), fill(_CLAIM, WIDTH)]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 

@@ -40,14 +40,14 @@ def buy_line(answer: FabricPlan, notation: Notation) -> str:
 
 
 def short_line(answer: FabricPlan, notation: Notation) -> str:
-    """Why a fabric that may not be bought is not enough: what does not fit, and how much is missing."""
+    """Why a fabric that may not be bought is not enough: how much is missing, and for which pieces."""
     left = [layout for layout in answer.layouts if layout.cloth.source is Source.BUY]
     names = list(dict.fromkeys(placed.piece for layout in left for placed in layout.placed))
     counts = {name: sum(placed.piece == name for layout in left for placed in layout.placed) for name in names}
     pieces = ", ".join(f"{counts[name]} × {name}" for name in names)
     missing = f"{notation.show(answer.needed)} missing, {notation.show(answer.usable_width)} wide to use"
     lead = "cannot be enough" if answer.bound > 0 else "is not enough in any layout found, though one may exist"
-    return f"{lead}: {pieces} did not fit; {missing}"
+    return f"{lead}: {missing}, for {pieces}"
 
 
 def on_hand_line(layouts: Sequence[Layout], notation: Notation) -> str:

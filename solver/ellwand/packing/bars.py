@@ -17,6 +17,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from ellwand.packing.linear import linear_solver
+
 __all__ = ["Bars", "Pattern", "Rack", "best_weights", "longest_sum", "shortest_sum"]
 
 Pattern = tuple[tuple[int, int], ...]  # what lies on one bar: (size, how often)
@@ -87,14 +89,12 @@ class _Master:
     """
 
     def __init__(self, bars: Bars) -> None:
-        from ortools.linear_solver import pywraplp  # 50 ms: only when a bound is wanted
-
         self.bars = bars
         self.overload = 0.0
         self._worth: list[float] = []  # duals of the sizes
         self._prices: list[float] = []  # duals of the racks
         self._bars_in_all = sum(rack.span for rack in bars.racks) or 1
-        self._solver: Any = pywraplp.Solver.CreateSolver("GLOP")
+        self._solver = linear_solver()
         self._infinity = self._solver.infinity()
         self._factor = self._solver.NumVar(0, self._infinity, "")
         self._solver.Minimize(self._factor)

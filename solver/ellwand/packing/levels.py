@@ -15,9 +15,10 @@ import numpy as np
 
 from ellwand.packing.bands import Budget, Table, band_heights, price_bands
 from ellwand.packing.greedy import Filled, Room, Shop, fill_rooms
+from ellwand.packing.linear import linear_solver
 from ellwand.packing.patterns import Band, Run, Stack, counts_of, within
 
-__all__ = ["Column", "Master", "dive"]
+__all__ = ["ALMOST", "Column", "Master", "dive"]
 
 ENTER = 3  # columns a room gets from one pricing, at least
 ALMOST = 1e-6
@@ -66,9 +67,7 @@ class Master:
     ends: list[float] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        from ortools.linear_solver import pywraplp
-
-        self.solver = pywraplp.Solver.CreateSolver("GLOP")
+        self.solver = linear_solver()
         top = self.solver.infinity()
         self.rows = [self.solver.Constraint(count, top) for count in self.demand]
         self.rows += [self.solver.Constraint(-top if room.along is None else -room.along, top) for room in self.rooms]

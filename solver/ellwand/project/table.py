@@ -29,6 +29,8 @@ _NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # control, bidirectional and the
 _RESERVED = ("outline", "flaws", "repeat", "phase", "any_of", "spare", "same_cloth", "bolt")
 UNIT_NAMES = {"in": "inches", "cm": "centimetres"}
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+_DOWN = "across first, then down"
+_PERCENT = re.compile(r'"\s*\d{1,2}([.,]\d{1,4})?\s*%\s*"')
 _NOT_YET = "is not worked out by this version"
 
 
@@ -67,15 +69,17 @@ class Table:
 
     def pair(self, key: str) -> Pair:
         """Two lengths, across and down, both more than 0."""
-        return self._read(key, None, ["8 in", "8 in"], lambda value: self._two(key, value, self._length))
+        return self._read(
+            key, None, ["8 in", "8 in"], lambda value: self._two(key, value, self._length, _DOWN, "[8, 8]")
+        )
 
     def shares(self, key: str, default: Pair | None = None) -> Pair:
         """Two shares, across and down, each more than 0 and at most 1."""
-        return self._read(key, default, [1, 1], lambda value: self._two(key, value, self._share))
+        return self._read(key, default, [1, 1], lambda value: self._two(key, value, self._share, _DOWN, "[1, 0.5]"))
 
     def percents(self, key: str, default: Pair | None = None, *, under: int = 100) -> Pair:
-        """Two percentages, each less than `under` %."""
-        pair = self._read(key, default, ["3 %", "2 %"], lambda value: self._two(key, value, self._percent))
+        """Two percentages, lengthwise and crosswise, each less than `under` %."""
+        pair = self._read(key, default, ["3 %", "2 %"], lambda value: self._percents(key, value))
         if max(pair) * 100 >= under:
             raise self.error(key, f"{shown(max(pair) * 100)} % is too much", f"It must be less than {under} %")
         return pair
@@ -171,9 +175,14 @@ class Table:
             raise InputError(where=self.where, found=f'"{key}" is missing', hint=f"Write {key} = {_written(example)}")
         return default
 
-    def _two(self, key: str, value: object, read: Callable[[str, object], Fraction]) -> Pair:
+    def _percents(self, key: str, value: object) -> Pair:
+        once = shown(value) if isinstance(value, str) else ""
+        example = f"[{once}, {once}]" if _PERCENT.fullmatch(once) else '["3 %", "2 %"]'
+        return self._two(key, value, self._percent, "lengthwise first, then crosswise", example)
+
+    def _two(self, key: str, value: object, read: Callable[[str, object], Fraction], order: str, example: str) -> Pair:
         if not isinstance(value, list) or len(value) != 2:
-            raise self.error(key, f"{shown(value)} is no pair", "Write two values in brackets, across first: [8, 8]")
+            raise self.error(key, f"{shown(value)} is no pair", f"Write two values in brackets, {order}: {example}")
         return read(key, value[0]), read(key, value[1])
 
     def _length(self, key: str, value: object, *, zero: bool = False) -> Fraction:

@@ -4,27 +4,17 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
 from ellwand.errors import InputError
+from ellwand.project.slips import find_slip
+from ellwand.project.wording import Unreadable
 
-__all__ = ["Unreadable", "load", "read_bytes"]
+__all__ = ["load", "read_bytes"]
 
 _LARGEST_FILE = 1_000_000  # bytes; a thousand blocks with six pieces each are 600 000
 _NUMBER = re.compile(r"[+-]?\d{1,30}(\.\d{1,30})?([eE][+-]?\d{1,2})?")
-_PLACE = re.compile(r"(?P<what>.*) \(at (?P<place>line \d+, column \d+|end of document)\)", re.DOTALL)
-
-
-@dataclass(frozen=True, slots=True)
-class Unreadable:
-    """A number that is none for us: ``inf``, ``nan``, or one with very many digits."""
-
-    text: str
-
-    def __str__(self) -> str:
-        return self.text if len(self.text) <= 12 else f"{self.text[:12]}…"
 
 
 def read_bytes(path: Path) -> bytes:
@@ -53,7 +43,7 @@ def read_bytes(path: Path) -> bytes:
 def load(text: str | bytes, source: str) -> dict[str, object]:
     """The tables of a TOML text.
 
-    Decimal numbers become fractions, or :class:`Unreadable` where they are out of all proportion,
+    Decimal numbers become fractions, or :class:`~ellwand.project.wording.Unreadable` where they are out of all proportion,
     so that whoever asks for the key can complain with its name.
 
     Parameters
@@ -92,11 +82,8 @@ def _parsed(text: str, source: str) -> dict[str, object]:
     try:
         return tomllib.loads(text, parse_float=_exact)
     except tomllib.TOMLDecodeError as error:
-        match = _PLACE.fullmatch(str(error))
-        what, place = (match["what"], match["place"]) if match else (str(error), "")
-        raise InputError(
-            where=f"{source}: {place}" if place else source, found=f"is not TOML: {what[:1].lower()}{what[1:]}"
-        ) from None
+        slip = find_slip(text, str(error))
+        raise InputError(where=f"{source}: line {slip.line}", found=slip.found, hint=slip.hint) from None
     except RecursionError:
         raise InputError(where=source, found="has lists or tables nested too deeply") from None
     except ValueError:  # Python reads no whole number of more than 4300 digits

@@ -3,17 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date, time
 from difflib import get_close_matches
 from fractions import Fraction
 
-from ellwand.project.toml import Unreadable
-
-__all__ = ["listed", "meant", "plain", "printable", "shown"]
+__all__ = ["Unreadable", "listed", "meant", "plain", "printable", "shown"]
 
 _LONGEST = 40
 _LARGEST = 10**12
 _KINDS: dict[type, str] = {list: "a list", dict: "a table", date: "a date", time: "a time of day"}
+
+
+@dataclass(frozen=True, slots=True)
+class Unreadable:
+    """A number that is none for us: ``inf``, ``nan``, or one with very many digits."""
+
+    text: str
+
+    def __str__(self) -> str:
+        return self.text if len(self.text) <= 12 else f"{self.text[:12]}…"
 
 
 def printable(text: str) -> str:

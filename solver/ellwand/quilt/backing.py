@@ -7,7 +7,7 @@ from fractions import Fraction
 from ellwand.lengths import round_down
 from ellwand.model import Part, Role, Sizes
 from ellwand.project.tables import Backing, Panels, Project, Way
-from ellwand.quilt.panels import Sheet, fits_whole, panel_widths, sheet_part
+from ellwand.quilt.panels import Sheet, allowed_panels, fits_whole, made_of, sheet_part
 from ellwand.quilt.pieces import grow
 
 __all__ = ["backing_parts", "backing_warnings"]
@@ -47,7 +47,7 @@ def _sheet(project: Project, backing: Backing, sizes: Sizes) -> Sheet:
 
 
 def _directions(project: Project, backing: Backing) -> tuple[Panels, ...]:
-    """Directions of seams; cloth with a top and bottom hangs upright, so its seams run lengthwise."""
+    """The ways its panels may hang; cloth with a top and bottom hangs upright, so its seams run down the quilt."""
     fabric = project.fabrics[backing.fabric]
     if fabric.woven and fabric.way is not Way.ANY:
         return (Panels.LENGTHWISE,)
@@ -64,19 +64,25 @@ def backing_warnings(project: Project, sizes: Sizes) -> tuple[str, ...]:
     sheet = _sheet(project, backing, sizes)
     if fits_whole(project, sheet):
         return ()
-    return tuple(text for direction in sheet.directions for text in _nearly(project, sheet, sizes, direction))
+    return tuple(
+        text
+        for direction, widths in allowed_panels(project, sheet).items()
+        for text in _nearly(project, backing, sizes, direction, widths)
+    )
 
 
-def _nearly(project: Project, sheet: Sheet, sizes: Sizes, direction: Panels) -> tuple[str, ...]:
-    widths = panel_widths(project, sheet, direction)
-    axis = 0 if direction is Panels.LENGTHWISE else 1
+def _nearly(
+    project: Project, backing: Backing, sizes: Sizes, direction: Panels, widths: tuple[Fraction, ...]
+) -> tuple[str, ...]:
+    sheet = _sheet(project, backing, sizes)
+    axis, narrower = (0, "narrower") if direction is Panels.LENGTHWISE else (1, "shorter")
     fewer = sum(widths[:-1], Fraction(0)) - (len(widths) - 2) * sheet.loss
-    missing = sheet.size[axis] - fewer
     overhang = round_down((fewer - sizes.raw[axis]) / 2, project.ruler)
+    missing = 2 * (backing.overhang - overhang)
     if missing >= _NEARLY or overhang < 0:
         return ()
     show = project.notation.show
     return (
-        f"backing: with {direction.value} seams it misses one panel less by {show(missing)}; "
-        f"an overhang of at most {show(overhang)} saves that panel.",
+        f"backing: were it {show(missing)} {narrower} (an overhang of {show(overhang)} instead of "
+        f"{show(backing.overhang)}), it would take one panel less: {made_of(sheet, direction, len(widths) - 1)}.",
     )

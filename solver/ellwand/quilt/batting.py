@@ -40,7 +40,7 @@ def _sheet(project: Project, batting: Batting, sizes: Sizes) -> Sheet:
         role=Role.BATTING,
         size=size,
         loss=Fraction(0),
-        seam_word="butt join",
+        seam_word="join",
         directions=(Panels.LENGTHWISE, Panels.CROSSWISE),
         why=f"raw edge {notation.pair(*sizes.raw)} + 2 × {notation.bare(batting.overhang)} overhang "
         f"= {notation.pair(*size)}",

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ellwand.errors import NoPlanError
-from ellwand.lengths import round_up
+from ellwand.lengths import round_down, round_up
 from ellwand.model import Construction, Part, Piece, Role, Sizes
 from ellwand.project.tables import Binding, Project
-from ellwand.quilt.pieces import part_in_one_way, sum_text, usable
-from ellwand.quilt.strips import JOIN_WORDS, join_loss, merge_equal, spliced_text, split_run
+from ellwand.quilt.pieces import part_in_one_way, sum_text
+from ellwand.quilt.strips import JOIN_WORDS, Splice, join_loss, merge_equal, splice, spliced_text
 
 __all__ = ["binding_parts", "binding_warnings"]
 
@@ -22,7 +21,7 @@ def binding_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
     Raises
     ------
     NoPlanError
-        A join takes all that a further strip would bring.
+        Its joins take too much of its cloth, or its shortest bit is longer than the cloth is wide.
     """
     if project.binding is None:
         return ()
@@ -31,24 +30,20 @@ def binding_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
     construction = Construction(
         name="crosswise" if number == 1 else "crosswise, joined",
         joins=(number - 1) * project.copies,
-        pieces=merge_equal(_piece(project, project.binding, sizes, lengths), lengths),
+        pieces=merge_equal(_piece(project, project.binding, sizes, lengths), lengths, project.notation),
     )
     return (part_in_one_way("binding", construction),)
 
 
 def _lengths(project: Project, binding: Binding, sizes: Sizes) -> tuple[Fraction, ...]:
-    width, run = usable(project, binding.fabric), _run(binding, sizes)
-    loss = _loss(project, binding)
-    lengths = split_run(run, usable=width, loss=loss, shortest=binding.shortest, ruler=project.ruler)
-    if lengths:
-        return lengths
-    show = project.notation.show
-    raise NoPlanError(
-        where=f"{project.source}: binding",
-        found=f"a join takes {show(loss)}, and {binding.fabric} can be used for {show(width)}",
-        wanted=f"{show(run - width)} of binding missing",
-        hint='Try join = "straight", or a wider cloth',
+    strip = Splice(
+        name="binding",
+        fabric=binding.fabric,
+        run=_run(binding, sizes),
+        loss=_loss(project, binding),
+        shortest=binding.shortest,
     )
+    return splice(project, strip)
 
 
 def _loss(project: Project, binding: Binding) -> Fraction:
@@ -84,12 +79,20 @@ def _why(project: Project, binding: Binding, sizes: Sizes, lengths: tuple[Fracti
     across, down = (notation.bare(side) for side in sizes.bound)
     run = _run(binding, sizes)
     terms = f"2 × ({across} + {down}) bound edge + {notation.bare(binding.extra)} extra"
-    shows = (binding.strip - 2 * binding.seam) / 4
     if len(lengths) == 1:
         text = sum_text(notation, terms, run, lengths[0])
     else:
         text = f"{terms} = {notation.show(run)}; {spliced_text(lengths, _loss(project, binding), 'joins', notation)}"
-    return f"{text}; folded double it shows {notation.show(shows)}" if shows > 0 else text
+    return f"{text}; folded double it shows {_shown(project, binding)}"
+
+
+def _shown(project: Project, binding: Binding) -> str:
+    """What is seen of the binding, folded double; down to a mark of the ruler where it lies not even between two."""
+    shows = (binding.strip - 2 * binding.seam) / 4
+    marked = round_down(shows, project.ruler)
+    if (2 * shows / project.ruler).denominator == 1 or not marked:
+        return project.notation.show(shows)
+    return f"about {project.notation.show(marked)}"
 
 
 def binding_warnings(project: Project) -> tuple[str, ...]:

@@ -74,10 +74,10 @@ def _finished(block: Block, piece: BlockPiece) -> Pair | None:
 
 
 def _is_trimmed(block: Block, piece: BlockPiece) -> bool:
-    """Whether `piece` reaches the line that the block is trimmed to, on all sides."""
+    """Whether `piece` reaches the line that the block is trimmed to on all sides, and beyond it on some."""
     margins = piece.margins
-    least = min(margins.top, margins.right, margins.bottom, margins.left)
-    return piece.covers == _WHOLE and least >= block.trim
+    sides = (margins.top, margins.right, margins.bottom, margins.left)
+    return piece.covers == _WHOLE and min(sides) >= block.trim and max(sides) > block.trim
 
 
 def _after(notation: Notation, block: Block, piece: BlockPiece) -> str:

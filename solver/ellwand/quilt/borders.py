@@ -12,7 +12,7 @@ from ellwand.model import Construction, Part, Piece, Role, Sizes
 from ellwand.project.tables import Border, Cut, Fabric, Project, Way
 from ellwand.quilt.pieces import part_in_one_way, require_fit, usable
 from ellwand.quilt.rings import SIDES, Ring, rings
-from ellwand.quilt.strips import Strip, across_cloth, along_cloth, join_loss, joined, split_run
+from ellwand.quilt.strips import Splice, Strip, across_cloth, along_cloth, join_loss, joined, splice
 
 __all__ = ["border_parts", "border_warnings"]
 
@@ -133,8 +133,8 @@ def _crosswise(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
     """From selvage to selvage, joined only where the strip is longer than the cloth is wide."""
     if strip.run <= frame.usable:
         return (across_cloth(strip, turnable=False),)
-    ruler = frame.project.ruler
-    lengths = split_run(strip.run, usable=frame.usable, loss=strip.loss, shortest=strip.shortest, ruler=ruler)
+    run = Splice(name=strip.id, fabric=strip.fabric, run=strip.run, loss=strip.loss, shortest=strip.shortest)
+    lengths = splice(frame.project, run)
     _require_joins(frame, strip, lengths)
     return joined(strip, lengths, frame.project.notation)
 
@@ -163,21 +163,13 @@ def _construction(frame: _Frame, name: str, cut: _Cutter) -> Construction:
 
 
 def _require_joins(frame: _Frame, strip: Strip, lengths: tuple[Fraction, ...]) -> None:
-    """Refuse joins that bring nothing, or more of them than the border allows."""
+    """Refuse more joins than the border allows."""
     show = frame.project.notation.show
-    where = f"{frame.project.source}: {strip.id}"
-    if not lengths:
-        raise NoPlanError(
-            where=where,
-            found=f"a join takes {show(strip.loss)}, and {frame.fabric.id} can be used for {show(frame.usable)}",
-            wanted=f"{show(strip.run - frame.usable)} missing",
-            hint='Try join = "straight", or a wider cloth',
-        )
     allowed = frame.border.joins
     if allowed is not None and len(lengths) - 1 > allowed:
         reach = frame.usable + allowed * (frame.usable - strip.loss)
         raise NoPlanError(
-            where=where,
+            where=f"{frame.project.source}: {strip.id}",
             found=f"is {show(strip.run)} long, and {frame.fabric.id} reaches {show(reach)} with joins = {allowed}",
             wanted=f"{show(strip.run - reach)} missing",
             hint=f"Allow joins = {len(lengths) - 1}, or take a wider cloth",

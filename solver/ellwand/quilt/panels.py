@@ -1,4 +1,4 @@
-"""Sheets wider than their cloth, made of panels: side by side (lengthwise seams) or one below the other (crosswise)."""
+"""Sheets wider than their cloth, made of panels: side by side (seams down the quilt) or one below the other (across)."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from ellwand.errors import NoPlanError
 from ellwand.model import Construction, Pair, Part, Piece, Role
 from ellwand.project.tables import Panels, Project
 from ellwand.quilt.pieces import cut_size, lie, part_in_one_way, usable
-from ellwand.quilt.strips import merge_equal, spliced_text, split_run
+from ellwand.quilt.strips import Splice, merge_equal, splice, spliced_text
 
-__all__ = ["Sheet", "fits_whole", "panel_widths", "sheet_part"]
+__all__ = ["Sheet", "allowed_panels", "fits_whole", "made_of", "sheet_part"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +29,7 @@ class Sheet:
     seam_word
         What a join of panels is called.
     directions
-        The directions of seams that it allows.
+        The ways its panels may hang: down the quilt (lengthwise), or across it.
     after
         What is done with its panels.
     """
@@ -57,23 +57,18 @@ def sheet_part(project: Project, sheet: Sheet) -> Part:
     whole = _whole(project, sheet)
     if fits_whole(project, sheet):
         return part_in_one_way(sheet.name, Construction(name="whole", joins=0, pieces=(whole,)))
-    found = [_panelled(project, sheet, whole, direction) for direction in sheet.directions]
-    options = tuple(construction for construction in found if construction is not None)
-    if not options:
-        raise _too_narrow(project, sheet)
+    options = tuple(
+        _panelled(project, sheet, direction, widths) for direction, widths in allowed_panels(project, sheet).items()
+    )
     pieces = options[0].pieces if len(options) == 1 else (replace(whole, id=sheet.name, open_form=True),)
     return Part(name=sheet.name, fabric=sheet.fabric, options=options, pieces=pieces)
 
 
 def fits_whole(project: Project, sheet: Sheet) -> bool:
     """Whether the cloth of `sheet` is wide enough for it in one piece."""
-    return _narrowest(project, sheet) <= usable(project, sheet.fabric)
-
-
-def _narrowest(project: Project, sheet: Sheet) -> Fraction:
-    """The least width that holds `sheet` in one piece."""
     whole = _whole(project, sheet)
-    return min(whole.across, whole.along) if whole.turnable else whole.across
+    narrowest = min(whole.across, whole.along) if whole.turnable else whole.across
+    return narrowest <= usable(project, sheet.fabric)
 
 
 def _whole(project: Project, sheet: Sheet) -> Piece:
@@ -90,42 +85,50 @@ def _whole(project: Project, sheet: Sheet) -> Piece:
     )
 
 
-def panel_widths(project: Project, sheet: Sheet, direction: Panels) -> tuple[Fraction, ...]:
-    """Widths of the panels of `sheet` with seams in `direction`: full widths of cloth, the last as wide as needed.
+def allowed_panels(project: Project, sheet: Sheet) -> dict[Panels, tuple[Fraction, ...]]:
+    """Widths of the panels of `sheet` for each way they may hang: full widths of cloth, the last as wide as needed.
 
-    n widths u cover n·u − (n − 1)·loss. Empty where a seam takes the whole width of the cloth.
+    n widths u cover n·u − (n − 1)·loss.
+
+    Raises
+    ------
+    NoPlanError
+        Its cloth is too narrow for panels, whichever way they hang.
     """
-    covered = sheet.size[0] if direction is Panels.LENGTHWISE else sheet.size[1]
-    return split_run(covered, usable=usable(project, sheet.fabric), loss=sheet.loss, ruler=project.ruler)
+    found = {}
+    refusals = []
+    for direction in sheet.directions:
+        covered = sheet.size[0] if direction is Panels.LENGTHWISE else sheet.size[1]
+        run = Splice(name=sheet.name, fabric=sheet.fabric, run=covered, loss=sheet.loss, join_word=sheet.seam_word)
+        try:
+            found[direction] = splice(project, run)
+        except NoPlanError as refusal:
+            refusals.append(refusal)
+    if not found:
+        raise refusals[0]
+    return found
 
 
-def _panelled(project: Project, sheet: Sheet, whole: Piece, direction: Panels) -> Construction | None:
-    widths = panel_widths(project, sheet, direction)
-    if not widths:
-        return None
-    seams = len(widths) - 1
+def made_of(sheet: Sheet, direction: Panels, number: int) -> str:
+    """What a sheet of so many panels is, as one sees it: ``2 panels, seam across the quilt``."""
+    if number == 1:
+        return "one piece"
+    seams = sheet.seam_word if number == 2 else f"{sheet.seam_word}s"
+    return f"{number} panels, {seams} {'down' if direction is Panels.LENGTHWISE else 'across'} the quilt"
+
+
+def _panelled(project: Project, sheet: Sheet, direction: Panels, widths: tuple[Fraction, ...]) -> Construction:
+    whole = _whole(project, sheet)
     panel = replace(
         whole,
         id=sheet.name,
         along=whole.along if direction is Panels.LENGTHWISE else whole.across,
         turnable=not project.fabrics[sheet.fabric].woven,
-        why=f"{sheet.why}; panels {spliced_text(widths, sheet.loss, 'seams', project.notation)}",
+        why=f"{sheet.why}; panels {spliced_text(widths, sheet.loss, f'{sheet.seam_word}s', project.notation)}",
         after=sheet.after,
     )
     return Construction(
-        name=f"{seams} {direction.value} {sheet.seam_word}{'s' if seams > 1 else ''}",
-        joins=seams * project.copies,
-        pieces=merge_equal(panel, widths),
-    )
-
-
-def _too_narrow(project: Project, sheet: Sheet) -> NoPlanError:
-    show = project.notation.show
-    width = usable(project, sheet.fabric)
-    narrowest = _narrowest(project, sheet)
-    return NoPlanError(
-        where=f"{project.source}: {sheet.name}",
-        found=f"is {show(narrowest)} wide, and {sheet.fabric} can be used for {show(width)}, no more than a seam takes",
-        wanted=f"{show(narrowest - width)} missing",
-        hint=f"Take a wider cloth for it, or check the width of {sheet.fabric}",
+        name=made_of(sheet, direction, len(widths)),
+        joins=(len(widths) - 1) * project.copies,
+        pieces=merge_equal(panel, widths, project.notation),
     )

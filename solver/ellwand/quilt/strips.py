@@ -13,23 +13,28 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
+from ellwand.errors import NoPlanError
 from ellwand.lengths import Notation, round_up
 from ellwand.model import Pair, Piece, Role
-from ellwand.project.tables import Join
+from ellwand.project.tables import Join, Project
+from ellwand.quilt.pieces import usable
 
 __all__ = [
     "JOIN_WORDS",
+    "Splice",
     "Strip",
     "across_cloth",
     "along_cloth",
     "join_loss",
     "joined",
     "merge_equal",
+    "splice",
     "spliced_text",
     "split_run",
 ]
 
 JOIN_WORDS = {Join.DIAGONAL: "join end to end on the diagonal", Join.STRAIGHT: "join end to end, straight across"}
+_MOST_PARTS = 200  # of one strip; nobody sews more
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +70,70 @@ class Strip:
 def join_loss(join: Join, width: Fraction, seam: Fraction) -> Fraction:
     """Length that one join takes of strips of cut `width`: their width at 45°, two seams when straight."""
     return width if join is Join.DIAGONAL else 2 * seam
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Splice:
+    """A strip that may have to be sewn end to end: its `name` for messages, its `run`, and what its joins ask.
+
+    Parameters
+    ----------
+    loss
+        Length that one join takes.
+    join_word
+        What a join is called.
+    shortest
+        No joined bit is shorter.
+    """
+
+    name: str
+    fabric: str
+    run: Fraction
+    loss: Fraction
+    join_word: str = "join"
+    shortest: Fraction = Fraction(0)
+
+
+def splice(project: Project, strip: Splice) -> tuple[Fraction, ...]:
+    """Lengths that `strip` is cut in from the usable width of its cloth, as :func:`split_run` has it.
+
+    Raises
+    ------
+    NoPlanError
+        A join takes all that a further strip brings, or nearly all; or no strip is as long as the shortest may be.
+    """
+    width = usable(project, strip.fabric)
+    fault = _fault(project.notation, strip, width) if strip.run > width else ""
+    if fault:
+        raise NoPlanError(
+            where=f"{project.source}: {strip.name}",
+            found=f"{fault}, and {strip.fabric} can be used for {project.notation.show(width)}",
+            wanted=f"{project.notation.show(strip.run - width)} missing",
+            hint=_way_out(strip, width),
+        )
+    return split_run(strip.run, usable=width, loss=strip.loss, shortest=strip.shortest, ruler=project.ruler)
+
+
+def _fault(notation: Notation, strip: Splice, width: Fraction) -> str:
+    """Why `strip` cannot be sewn from cloth of usable `width`, or nothing."""
+    if width <= strip.loss:
+        return f"a {strip.join_word} takes {notation.show(strip.loss)}"
+    if width < strip.shortest:
+        return f"no bit of it may be shorter than {notation.show(strip.shortest)}"
+    number = ceil((strip.run - strip.loss) / (width - strip.loss))
+    if number > _MOST_PARTS:
+        return f"it would take {number} parts, a {strip.join_word} of {notation.show(strip.loss)} between each two"
+    return ""
+
+
+def _way_out(strip: Splice, width: Fraction) -> str:
+    if strip.loss < width < strip.shortest:
+        return "Lower shortest, or take a wider cloth"
+    return (
+        "Take a wider cloth, or a smaller seam"
+        if strip.join_word == "seam"
+        else 'Try join = "straight", or a wider cloth'
+    )
 
 
 def split_run(
@@ -117,7 +186,7 @@ def _piece(strip: Strip, across: Fraction, along: Fraction, *, turnable: bool) -
 
 def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> tuple[Piece, ...]:
     """The pieces that `strip` is joined from, one for each of `lengths`, cut from selvage to selvage."""
-    why = f"{strip.why}; {spliced_text(lengths, strip.loss, 'joins', notation)}"
+    first = f"{strip.why}; {spliced_text(lengths, strip.loss, 'joins', notation)}"
     return tuple(
         Piece(
             id=f"{strip.id}/{number}",
@@ -127,7 +196,7 @@ def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> t
             along=strip.width,
             count=strip.count,
             turnable=False,
-            why=why,
+            why=first if number == 1 else _as_first(f"{strip.id}/1", length, lengths[0], notation),
             after=f"{JOIN_WORDS[strip.join]}; {strip.after}",
         )
         for number, length in enumerate(lengths, 1)
@@ -151,10 +220,21 @@ def _bits(lengths: tuple[Fraction, ...], notation: Notation) -> list[str]:
     return [first if full == 1 else f"{full} × {first}", *rest]
 
 
-def merge_equal(piece: Piece, lengths: tuple[Fraction, ...]) -> tuple[Piece, ...]:
+def _as_first(first: str, length: Fraction, full: Fraction, notation: Notation) -> str:
+    """The sum behind a further bit, which the piece `first` tells in full."""
+    return f"as {first}; {'a full width' if length == full else 'the rest'}, {notation.show(length)}"
+
+
+def merge_equal(piece: Piece, lengths: tuple[Fraction, ...], notation: Notation) -> tuple[Piece, ...]:
     """`piece` once for each different one of `lengths` (its `across`), numbered and counted."""
     different = dict.fromkeys(lengths)
     return tuple(
-        replace(piece, id=f"{piece.id}/{number}", across=length, count=piece.count * lengths.count(length))
+        replace(
+            piece,
+            id=f"{piece.id}/{number}",
+            across=length,
+            count=piece.count * lengths.count(length),
+            why=piece.why if number == 1 else _as_first(f"{piece.id}/1", length, lengths[0], notation),
+        )
         for number, length in enumerate(different, 1)
     )

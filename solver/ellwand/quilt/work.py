@@ -25,19 +25,18 @@ def work_out(project: Project) -> Quilt:
         A piece is too large for its cloth in every way it may be cut.
     """
     sizes = measure(project)
-    return Quilt(
-        sizes=sizes,
-        parts=(
-            *block_parts(project),
-            *(_round_the_blocks(project, sizes) if sizes else ()),
-            *stabiliser_parts(project),
-            *loose_parts(project),
-        ),
-        warnings=(
-            *(_warnings_round_the_blocks(project, sizes) if sizes else ()),
-            *stabiliser_warnings(project),
-        ),
+    parts = (
+        *block_parts(project),
+        *(_round_the_blocks(project, sizes) if sizes else ()),
+        *stabiliser_parts(project),
+        *loose_parts(project),
     )
+    warnings = (
+        *(_warnings_round_the_blocks(project, sizes) if sizes else ()),
+        *stabiliser_warnings(project),
+        *_unused(project, parts),
+    )
+    return Quilt(sizes=sizes, parts=parts, warnings=warnings)
 
 
 def _round_the_blocks(project: Project, sizes: Sizes) -> tuple[Part, ...]:
@@ -57,3 +56,9 @@ def _warnings_round_the_blocks(project: Project, sizes: Sizes) -> tuple[str, ...
         *backing_warnings(project, sizes),
         *batting_warnings(project),
     )
+
+
+def _unused(project: Project, parts: tuple[Part, ...]) -> tuple[str, ...]:
+    """Fabrics of which nothing is cut."""
+    used = {part.fabric for part in parts}
+    return tuple(f"fabric {name} is used by nothing." for name in project.fabrics if name not in used)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from bisect import bisect
 from collections.abc import Iterator, Sequence
 
-from ellwand.verdict_cuts import wrong_cuts
-from ellwand.verdict_tables import Cloth, Fabric, Plan, Rectangle
+from ellwand.verdict.cuts import wrong_cuts
+from ellwand.verdict.tables import Cloth, Fabric, Plan, Rectangle
 
 __all__ = ["wrong_layout"]
 

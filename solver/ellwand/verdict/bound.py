@@ -16,7 +16,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import gcd
 
-from ellwand.verdict_tables import Fabric, Piece, Plan, Proof
+from ellwand.verdict.tables import Fabric, Piece, Plan, Proof
 
 __all__ = ["is_proved", "wrong_bound"]
 

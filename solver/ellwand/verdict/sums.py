@@ -7,7 +7,7 @@ from dataclasses import asdict
 from fractions import Fraction
 from math import ceil, floor
 
-from ellwand.verdict_tables import Area, Cloth, Fabric, Plan
+from ellwand.verdict.tables import Area, Cloth, Fabric, Plan
 
 __all__ = ["wrong_sums"]
 
@@ -41,7 +41,7 @@ def _needed(plan: Plan, fabric: Fabric) -> Iterator[str]:
 
 def _bought(plan: Plan, fabric: Fabric) -> Iterator[str]:
     cloths = sum(cloth.buy for cloth in fabric.cloths)
-    steps = _least_steps(plan, fabric, fabric.needed, cloths)
+    steps = _least_steps(fabric, fabric.needed, cloths)
     sold = floor(fabric.steps * fabric.sold_by)
     if fabric.bought != sold:
         yield f"{plan.show(fabric.bought)} bought, but {fabric.steps} steps of the shop are {plan.show(sold)}."
@@ -49,7 +49,7 @@ def _bought(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"{fabric.steps} steps bought; squared up and washed, that leaves less than is needed: it takes {steps}."
     if fabric.steps > steps:
         yield f"{fabric.steps} steps bought, and {steps} would do."
-    bound = floor(_least_steps(plan, fabric, fabric.bound, 1) * fabric.sold_by)
+    bound = floor(_least_steps(fabric, fabric.bound, 1) * fabric.sold_by)
     if fabric.bound_bought != bound:
         yield f"the bound would let {plan.show(bound)} be bought, not {plan.show(fabric.bound_bought)}."
 
@@ -62,13 +62,12 @@ def _bought_length(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"washed, the cloth to buy is {plan.show(washed)} long, not {plan.show(length)}."
 
 
-def _least_steps(plan: Plan, fabric: Fabric, needed: int, cloths: int) -> int:
+def _least_steps(fabric: Fabric, needed: int, cloths: int) -> int:
     """Shop steps that leave `needed` of so many cloths, squared up and washed; nothing where nothing is needed."""
     if not needed:
         return 0
-    wanted = (needed + cloths * fabric.squaring) / (1 - fabric.shrinks[0])
-    steps = ceil(wanted / fabric.sold_by - _LOOSE)
-    return steps if floor(steps * fabric.sold_by) >= wanted else steps + 1
+    wanted = ceil((needed + cloths * fabric.squaring) / (1 - fabric.shrinks[0]))
+    return ceil(wanted / fabric.sold_by - _LOOSE)
 
 
 def _proofs(plan: Plan, fabric: Fabric) -> Iterator[str]:
@@ -174,7 +173,7 @@ def _cloth(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
 
 def _full_width(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
     """A bolt or a length is as wide as its fabric, less what washing takes."""
-    width = fabric.width if cloth.washed else fabric.width * (1 - fabric.shrinks[1])
+    width = fabric.width * (1 - fabric.shrinks[1])
     if cloth.width != width:
         yield f"washed, it is {plan.show(width)} wide, not {plan.show(cloth.width)}."
 

@@ -11,7 +11,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from ellwand.verdict_tables import Cloth, Cut, Plan, Rectangle
+from ellwand.verdict.tables import Cloth, Cut, Plan, Rectangle
 
 __all__ = ["wrong_cuts"]
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
-from ellwand.verdict_bound import wrong_bound
-from ellwand.verdict_layout import wrong_layout
-from ellwand.verdict_reading import MalformedError, read_plan
-from ellwand.verdict_sums import wrong_sums
-from ellwand.verdict_tables import Fabric, Piece, Placed, Plan
+from ellwand.verdict.bound import wrong_bound
+from ellwand.verdict.layout import wrong_layout
+from ellwand.verdict.reading import MalformedError, read_plan
+from ellwand.verdict.sums import wrong_sums
+from ellwand.verdict.tables import Fabric, Piece, Placed, Plan
 
 __all__ = ["judge_plan"]
 

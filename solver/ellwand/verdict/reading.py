@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from ellwand.verdict_tables import PRICED_BY, Area, Cloth, Cut, Fabric, Piece, Placed, Plan, Proof, Rectangle
+from ellwand.verdict.tables import PRICED_BY, Area, Cloth, Cut, Fabric, Piece, Placed, Plan, Proof, Rectangle
 
 __all__ = ["MalformedError", "read_plan"]
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.problem import Item, Problem, Stock
-from ellwand.verdict_bound import is_proved
-from ellwand.verdict_tables import Piece, Proof
+from ellwand.verdict.bound import is_proved
+from ellwand.verdict.tables import Piece, Proof
 
 NOTHING = Proof(axis=None, weights=(), cloths=())
 MANY = settings(max_examples=150, deadline=None, derandomize=True)

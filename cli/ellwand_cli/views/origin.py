@@ -1,0 +1,85 @@
+"""Where a cloth comes from and how large it is: as bought or measured, and as it is cut, washed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from ellwand.lengths import Notation
+from ellwand.model import Cloth, FabricPlan, Layout, Plan, Source
+from ellwand.project.tables import Fabric
+from ellwand_cli.views.typeset import printable
+
+__all__ = [
+    "MISSING", "as_measured", "as_told", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
+    "width_words",
+]  # fmt: skip
+
+MISSING = "MISSING: this cloth is not there"
+
+
+def is_missing(answer: FabricPlan, cloth: Cloth) -> bool:
+    """Whether `cloth` stands for what is not on hand and may not be bought."""
+    return cloth.source is Source.BUY and not answer.fabric.buy
+
+
+def to_wash(answer: FabricPlan, cloth: Cloth) -> bool:
+    """Whether `cloth` is still to be washed before it is cut."""
+    return answer.fabric.wash and not cloth.washed
+
+
+def as_measured(answer: FabricPlan, cloth: Cloth) -> tuple[Fraction, Fraction]:
+    """Width and length of `cloth` as bought or measured, inches: those before washing where it is to be washed."""
+    if not to_wash(answer, cloth):
+        return cloth.width, cloth.length
+    lengthwise, crosswise = answer.fabric.shrinks
+    return cloth.width / (1 - crosswise), cloth.length / (1 - lengthwise)
+
+
+def selvages(answer: FabricPlan, cloth: Cloth) -> int:
+    """How many selvages are lost at the sides of `cloth`; what rounding alone takes is none."""
+    selvage = answer.fabric.selvage
+    return min(2, int((cloth.width - cloth.across) // selvage)) if selvage else 0
+
+
+def as_told(answer: FabricPlan, layout: Layout) -> Layout:
+    """`layout` as sheets show it: of a missing cloth nothing is left to keep."""
+    return replace(layout, offcuts=()) if is_missing(answer, layout.cloth) else layout
+
+
+def cloth_title(answer: FabricPlan, layout: Layout) -> str:
+    """The cloth by its name, and what fabric that is."""
+    note = f" – {answer.fabric.note}" if answer.fabric.note else ""
+    lead = f"{MISSING}  ·  " if is_missing(answer, layout.cloth) else ""
+    return printable(f"{lead}{layout.cloth.id}{note}")
+
+
+def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
+    """Where a cloth comes from and how large it is: "to buy 1 3/4 yd · 43 in wide, 57 1/2 in needed"."""
+    notation, cloth = plan.project.notation, layout.cloth
+    width, length = as_measured(answer, cloth)
+    if cloth.whole:
+        washed = f"; after washing {notation.pair(cloth.across, cloth.along)} to use" if to_wash(answer, cloth) else ""
+        return f"on hand  ·  {notation.pair(width, length)}{washed}"
+    washed = f"; after washing {notation.near(cloth.width)} wide" if to_wash(answer, cloth) else ""
+    wide = f"{notation.near(width)} wide{washed}"
+    if is_missing(answer, cloth):
+        return f"short {notation.show(cloth.along)}  ·  {wide}"
+    if cloth.source is Source.BUY:
+        return f"to buy {_cloth(length, notation)}  ·  {wide}, {notation.show(cloth.along)} needed"
+    squared = " once squared" if cloth.squaring else ""
+    used = f"{notation.show(layout.used - cloth.squaring)} used{squared}"
+    return f"on hand {_cloth(length, notation)}  ·  {wide}, {used}"
+
+
+def width_words(fabric: Fabric, notation: Notation) -> str:
+    """A fabric's width: "44 in wide; ≈ 43 1/8 in after washing"."""
+    washed = fabric.width * (1 - fabric.shrinks[1])
+    after = f"; {notation.near(washed)} after washing" if fabric.wash else ""
+    return f"{notation.show(fabric.width)} wide{after}"
+
+
+def _cloth(length: Fraction, notation: Notation) -> str:
+    """A length in yards or metres, or as it is where that would only be near."""
+    text = notation.cloth(length)
+    return notation.near(length) if text.startswith("≈") else text
