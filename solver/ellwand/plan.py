@@ -27,6 +27,7 @@ __all__ = ["Memory", "Watch", "make_plan"]
 Memory = MutableMapping[tuple[Problem, Effort, int], Result]
 Watch = Callable[[str, Progress], None]
 _MOST_WAYS = 64  # combinations of constructions that are all tried
+_MOST_TRIED = 3  # of them with more than a quick look
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,12 +109,13 @@ class _Search:
     watch: Watch | None
     memory: Memory
 
-    def solve(self, fabric: Fabric, problem: Problem) -> Result:
-        key = (problem, self.effort, self.seed)
+    def solve(self, choice: _Choice, effort: Effort) -> Result:
+        problem, fabric = choice.job.problem, choice.job.fabric.id
+        key = (problem, effort, self.seed)
         if key not in self.memory:
             watch = self.watch
-            report = None if watch is None else lambda progress: watch(fabric.id, progress)
-            self.memory[key] = solve(problem, effort=self.effort, seed=self.seed, watch=report)
+            report = None if watch is None else lambda progress: watch(fabric, progress)
+            self.memory[key] = solve(problem, effort=effort, seed=self.seed, watch=report, bound=choice.bound)
         return self.memory[key]
 
 
@@ -126,20 +128,29 @@ def _used(fabrics: Mapping[str, Fabric], parts: Sequence[Part]) -> list[Fabric]:
 def _plan_fabric(project: Project, fabric: Fabric, parts: Sequence[Part], search: _Search, as_new: bool) -> FabricPlan:
     """The best way to make `parts` from `fabric`.
 
-    The bound is the least over every way that was open, so it holds for all of them.
+    Every way is tried quickly, and the few that do best with all the effort that is wanted. The bound is the least
+    over every way that was open, so it holds for all of them.
     """
-    choices = sorted(_choices(project, fabric, parts, as_new), key=lambda choice: choice.rank(choice.bound.length))
+    choices = _choices(project, fabric, parts, as_new)
+    solved = _solve(choices, search, Effort.QUICK)
+    if search.effort is not Effort.QUICK:
+        solved += _solve([choice for choice, _ in solved[:_MOST_TRIED]], search, search.effort)
+    best, result = min(solved, key=_rank)
+    return _answer(best, result, min(choice.bound.length for choice in choices))
+
+
+def _solve(choices: Sequence[_Choice], search: _Search, effort: Effort) -> list[tuple[_Choice, Result]]:
+    """The choices with their packings, the best first; those left out that would be no better even at their least."""
     solved: list[tuple[_Choice, Result]] = []
-    bounds: list[Bound] = []
-    for choice in choices:
-        if any(choice.rank(choice.bound.length) >= done.rank(result.packing.length) for done, result in solved):
-            bounds.append(choice.bound)  # even at its least it would be no better
-            continue
-        result = search.solve(fabric, choice.job.problem)
-        solved.append((choice, result))
-        bounds.append(result.bound)
-    best, result = min(solved, key=lambda pair: pair[0].rank(pair[1].packing.length))
-    return _answer(best, result, min(bound.length for bound in bounds))
+    for choice in sorted(choices, key=lambda choice: choice.rank(choice.bound.length)):
+        if not solved or choice.rank(choice.bound.length) < min(map(_rank, solved)):
+            solved.append((choice, search.solve(choice, effort)))
+    return sorted(solved, key=_rank)
+
+
+def _rank(solved: tuple[_Choice, Result]) -> tuple[int, int, int]:
+    choice, result = solved
+    return choice.rank(result.packing.length)
 
 
 def _choices(project: Project, fabric: Fabric, parts: Sequence[Part], as_new: bool) -> list[_Choice]:

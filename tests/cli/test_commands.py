@@ -105,7 +105,7 @@ def test_pieces_as_a_document(run: Run) -> None:
     assert (result.exit_code, result.stderr) == (DONE, "")
     assert pieces["tail/ground"] == {
         "fabric": "ink", "across": 6.5, "along": 6.5, "count": 4, "turnable": True, "finished": [6, 6],
-        "why": "6 stitched + 2 × 1/4 margin = 6 1/2 in, of which 1/4 in on each side is left after trimming",
+        "why": "6 stitched + 2 × 1/4 margin = 6 1/2 in",
     }  # fmt: skip
     assert {"rim/top", "rim/left", "binding/1", "backing/1", "stabiliser", "pocket"} <= set(pieces)
 

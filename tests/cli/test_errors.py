@@ -70,7 +70,7 @@ BROKEN = {
     "no pair": (
         "cut = [8.5, 11]",
         "cut = 8.5",
-        'piece "pocket": cut: 8.5 is no pair. Write two values in brackets, across first: [8, 8].',
+        'piece "pocket": cut: 8.5 is no pair. Write two values in brackets, across first, then down: [8, 8].',
     ),
     "half a piece": (
         "count = 2\n",
@@ -127,7 +127,7 @@ BROKEN = {
     "no TOML": (
         "[backing]",
         "[backing",
-        "line 23, column 9: is not TOML: expected ']' at the end of a table declaration.",
+        "line 23: cannot read '[backing'. Brackets come in pairs: [backing].",
     ),
     "no project": (
         '[project]\nname = "Kite"\n',
@@ -152,8 +152,8 @@ TOO_LARGE = {
     ),
     "a border that needs more joins than it may have": (
         "width = 2\n",
-        'width = 2\ncut = "crosswise"\njoins = 1\nextra = 100\n',
-        "rim/top: is 116 in long, and ink reaches 81 1/2 in with joins = 1. 34 1/2 in missing. "
+        'width = 2\ncut = "crosswise"\njoins = 1\nextra = 70\n',
+        "rim/top: is 86 in long, and ink reaches 81 1/2 in with joins = 1. 4 1/2 in missing. "
         "Allow joins = 2, or take a wider cloth.",
     ),
     "a border wider than its cloth": (
@@ -165,14 +165,14 @@ TOO_LARGE = {
     "a binding whose joins take all": (
         'fabric = "brass"\n',
         'fabric = "brass"\nstrip = 43\n',
-        "binding: a join takes 43 in, and brass can be used for 42 in. 38 in of binding missing. "
+        "binding: a join takes 43 in, and brass can be used for 42 in. 38 in missing. "
         'Try join = "straight", or a wider cloth.',
     ),
     "a backing on a ribbon": (
         "[fabric.oat]\nwidth = 43",
         "[fabric.oat]\nwidth = 1.25",
-        "backing: is 24 1/2 in wide, and oat can be used for 1/4 in, no more than a seam takes. "
-        "24 1/4 in missing. Take a wider cloth for it, or check the width of oat.",
+        "backing: a seam takes 1/2 in, and oat can be used for 1/4 in. 24 1/4 in missing. "
+        "Take a wider cloth, or a smaller seam.",
     ),
 }
 
@@ -246,7 +246,8 @@ def test_every_command_tells_it_alike(run: Run, command: str) -> None:
 
     assert result.exit_code == INPUT
     assert result.stderr == _sentence(
-        'quilt.toml: block "tail": finished', "a list is no pair. Write two values in brackets, across first: [8, 8]."
+        'quilt.toml: block "tail": finished',
+        "a list is no pair. Write two values in brackets, across first, then down: [8, 8].",
     )
 
 

@@ -69,8 +69,9 @@ def _keeping(offcuts: tuple[Offcut, ...], notation: Notation) -> Iterator[str]:
     sizes: dict[tuple[Fraction, Fraction], int] = {}
     for offcut in offcuts:
         sizes[offcut.across, offcut.along] = sizes.get((offcut.across, offcut.along), 0) + 1
-    if sizes:
-        yield f"Offcuts worth keeping: {joined([f'{count} of {notation.pair(*size)}' for size, count in sizes.items()])}."
+    words = [f"{count} of {notation.pair(*size)}" for size, count in sizes.items()]
+    if words:
+        yield f"Offcuts worth keeping: {joined(words)}."
 
 
 def short_name(piece: str) -> str:

@@ -11,6 +11,7 @@ from math import ceil
 
 from ellwand.model import FabricPlan, Layout, Source
 from ellwand_cli.views.bands import Band, Drawn, condense, split
+from ellwand_cli.views.origin import as_told, is_missing, selvages
 from ellwand_cli.views.pen import Box
 
 __all__ = [
@@ -49,13 +50,15 @@ class Outline:
 def outline(fabric_plan: FabricPlan, layout: Layout) -> Outline:
     """The edges of a layout's cloth.
 
-    A full width loses a selvage at each side. A rectangle may have lost one alone: that is the left one, from
-    which positions are measured. A second squared end is the far one.
+    A full width loses a selvage at each side. Where one alone is lost, that is the left one, from which positions
+    are measured; what rounding takes where there is none is not shown. A second squared end is the far one. A
+    missing cloth ends with what is missing.
     """
     cloth, fabric = layout.cloth, fabric_plan.fabric
-    lost = cloth.width - cloth.across
-    one_sided = cloth.whole and lost < 2 * fabric.selvage
-    left = lost if one_sided else lost / 2
+    edges = selvages(fabric_plan, cloth)
+    lost = cloth.width - cloth.across if edges else Fraction(0)
+    left = lost if edges == 1 else lost / 2
+    missing = is_missing(fabric_plan, cloth)
     far = cloth.squaring / 2 if fabric.square_up_ends == 2 and not cloth.whole else Fraction(0)
     extent = cloth.along if cloth.whole else layout.used - cloth.squaring
     return Outline(
@@ -63,9 +66,9 @@ def outline(fabric_plan: FabricPlan, layout: Layout) -> Outline:
         selvage_left=left,
         selvage_right=lost - left,
         squaring=cloth.squaring - far,
-        far_squaring=far if cloth.source is Source.BUY else Fraction(0),
+        far_squaring=far if cloth.source is Source.BUY and not missing else Fraction(0),
         extent=extent,
-        rest=max(cloth.length - cloth.squaring - extent, Fraction(0)),
+        rest=Fraction(0) if missing else max(cloth.length - cloth.squaring - extent, Fraction(0)),
     )
 
 
@@ -118,15 +121,16 @@ class Arrangement:
 def survey(fabric_plan: FabricPlan, layout: Layout) -> Survey:
     """What is drawn of a cloth, whatever the paper."""
     edges = outline(fabric_plan, layout)
-    return Survey(edges=edges, drawn=condense(layout, edges.extent))
+    return Survey(edges=edges, drawn=condense(as_told(fabric_plan, layout), edges.extent))
 
 
 def arrange(cloth: Survey, w: float, h: float) -> Arrangement:
     """The largest drawing of a cloth that `w` × `h` points hold, all on one paper."""
     edges, drawn = cloth.edges, cloth.drawn
-    slender = drawn.extent > _SLENDER * edges.width
-    tries = [_fitted(edges, drawn, split(drawn, count), w, h) for count in range(2 if slender else 1, _MOST_BANDS + 1)]
-    return max(tries, key=lambda found: found.scale) if slender else tries[0]
+    if drawn.extent <= _SLENDER * edges.width:
+        return _fitted(edges, drawn, split(drawn, 1), w, h)
+    tries = [_fitted(edges, drawn, split(drawn, count), w, h) for count in range(2, _MOST_BANDS + 1)]
+    return max(tries, key=lambda found: found.scale)
 
 
 def pages(cloth: Survey, w: float, h: float) -> tuple[Arrangement, ...]:

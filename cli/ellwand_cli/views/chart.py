@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -11,7 +12,7 @@ from ellwand.compare import Comparison
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan
 from ellwand_cli.views.palette import BRASS, FAINT, INK, SOFT, WALNUT
-from ellwand_cli.views.typeset import FAMILY, printable, shorten, text_width
+from ellwand_cli.views.typeset import FAMILY, printable, shorten, text_width, wrap
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -23,28 +24,35 @@ _WIDTH = 640.0  # points, as all that follow
 _PANEL, _WASTE, _GAP = 120.0, 110.0, 34.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 76.0, 24.0, 66.0, 44.0
 _SMALL = 8.0
+_LINE = 11.0  # of the notes below the title
+_NOTES = (
+    "ringed: the widest border for that much cloth; dotted: somewhere between two tested widths the length changes",
+)
 _MARKS = ("o", "s", "^", "D", "v", "P", "X", "*")
 _LINES = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9", "#8a6d00", "#444444", "#b0763a")
 
 
 def comparison_figure(comparison: Comparison) -> Figure:
-    """A panel for every fabric that is bought – length against the border's width – and one of waste below.
+    """A panel for every fabric whose length changes – length against the border's width – and one of waste below.
 
-    The widest width for every length is ringed: there more border costs no more cloth.
+    The widest width for every length is ringed: there more border costs no more cloth. A fabric of which every
+    width takes the same length is a line of text.
     """
     from matplotlib.figure import Figure
 
-    bought = _bought(comparison)
-    height = _TOP + len(bought) * (_PANEL + _GAP) + _WASTE + _legend_height(comparison) + _BOTTOM
+    changing = [number for number in range(len(comparison.rows[0].plan.fabrics)) if _changes(comparison, number)]
+    steady = _steady_lines(comparison)
+    top = _TOP + len(steady) * _LINE
+    height = top + len(changing) * (_PANEL + _GAP) + _WASTE + _legend_height(comparison) + _BOTTOM
     notation = _notation(comparison)
     title = printable(f"Border {comparison.border}: what each width costs in cloth")
     widths = f"{notation.show(comparison.rows[0].width)} to {notation.show(comparison.rows[-1].width)}"
     figure = Figure(figsize=(_WIDTH / 72, height / 72), facecolor="white")
     figure.set_label(f"{title}\nLength to buy and waste by finished width, {widths}.")
-    _write_title(figure, title, height)
-    panels = _panels(figure, len(bought) + 1, height)
-    for ax, (number, fabric) in zip(panels, bought, strict=False):
-        _draw_bought(ax, comparison, number, fabric)
+    _write_title(figure, title, [*(_NOTES if changing else ()), *steady], height)
+    panels = _panels(figure, len(changing) + 1, height - top)
+    for ax, number in zip(panels, changing, strict=False):
+        _draw_bought(ax, comparison, number)
     _draw_waste(panels[-1], comparison)
     for ax in panels:
         _dress(ax, comparison, last=ax is panels[-1])
@@ -55,24 +63,46 @@ def _notation(comparison: Comparison) -> Notation:
     return comparison.rows[0].plan.project.notation
 
 
-def _bought(comparison: Comparison) -> list[tuple[int, str]]:
-    """Number and name of every fabric of which something must be bought at some width."""
-    fabrics = comparison.rows[0].plan.fabrics
-    return [
-        (number, answer.fabric.id)
-        for number, answer in enumerate(fabrics)
-        if any(row.plan.fabrics[number].steps for row in comparison.rows)
+def _length(answer: FabricPlan) -> Fraction:
+    """What is bought of a fabric, or what of it is missing where nothing more is to be had."""
+    return answer.bought if answer.fabric.buy else answer.needed
+
+
+def _changes(comparison: Comparison, number: int) -> bool:
+    """Whether a fabric's length is not the same at every width."""
+    return len({_length(answer) for _, answer in _answers(comparison, number)}) > 1
+
+
+def _kind(answer: FabricPlan) -> str:
+    return "to buy" if answer.fabric.buy else "missing"
+
+
+def _named(answer: FabricPlan, length: Fraction, notation: Notation) -> str:
+    return notation.cloth(length) if answer.fabric.buy else notation.show(length)
+
+
+def _steady_lines(comparison: Comparison) -> list[str]:
+    """The fabrics of which every width takes the same length, in lines of text."""
+    notation = _notation(comparison)
+    words = [
+        f"{answer.fabric.id}: {_named(answer, _length(answer), notation)} {_kind(answer)}"
+        if _length(answer)
+        else f"{answer.fabric.id}: nothing {_kind(answer)}"
+        for number, answer in enumerate(comparison.rows[0].plan.fabrics)
+        if not _changes(comparison, number)
     ]
+    lead = "The same at every width – " if len(comparison.rows) > 1 else ""
+    return list(wrap(printable(lead + "; ".join(words)), _WIDTH - 40, _SMALL)) if words else []
 
 
 def _answers(comparison: Comparison, number: int) -> list[tuple[Fraction, FabricPlan]]:
     return [(row.width, row.plan.fabrics[number]) for row in comparison.rows]
 
 
-def _panels(figure: Figure, count: int, height: float) -> list[Axes]:
-    """Panels from the top down, the last one for waste."""
+def _panels(figure: Figure, count: int, top: float) -> list[Axes]:
+    """Panels from `top` points down, the last one for waste."""
     panels = []
-    top = height - _TOP
+    height = figure.get_figheight() * 72
     for number in range(count):
         size = _WASTE if number == count - 1 else _PANEL
         place = (_LEFT / _WIDTH, (top - size) / height, (_WIDTH - _LEFT - _RIGHT) / _WIDTH, size / height)
@@ -81,56 +111,58 @@ def _panels(figure: Figure, count: int, height: float) -> list[Axes]:
     return panels
 
 
-def _write_title(figure: Figure, title: str, height: float) -> None:
+def _write_title(figure: Figure, title: str, notes: Sequence[str], height: float) -> None:
+    """The title, and notes below it, a line each."""
     shown = shorten(title, _WIDTH - 40, 13.0, bold=True)
-    note = "ringed: the widest border for that much cloth"
-    for text, drop, size, weight, colour in ((shown, 24, 13.0, "bold", INK), (note, 38, _SMALL, "normal", SOFT)):
+    lines = [(shown, 24.0, 13.0, "bold", INK)]
+    lines += [(note, 38.0 + number * _LINE, _SMALL, "normal", SOFT) for number, note in enumerate(notes)]
+    for text, drop, size, weight, colour in lines:
         figure.text(
             20 / _WIDTH, 1 - drop / height, text,
             fontsize=size, weight=weight, family=FAMILY, color=colour, parse_math=False,
         )  # fmt: skip
 
 
-def _draw_bought(ax: Axes, comparison: Comparison, number: int, fabric: str) -> None:
-    """Bought length at every tested width: a dash from halfway to its neighbours, and a point."""
+def _draw_bought(ax: Axes, comparison: Comparison, number: int) -> None:
+    """The length at every tested width as a point.
+
+    Equal neighbours are joined; where the length changes between two widths is not known, and dotted.
+    """
     notation = _notation(comparison)
     answers = _answers(comparison, number)
-    widths = [float(notation.in_units(width)) for width, _ in answers]
-    lengths = [float(answer.bought) for _, answer in answers]
-    if len(widths) > 1:
-        ax.step(widths, lengths, where="mid", color=WALNUT, linewidth=1.4)
+    points = [(float(notation.in_units(width)), float(_length(answer))) for width, answer in answers]
+    for before, after in pairwise(points):
+        known = before[1] == after[1]
+        ax.plot(*_transposed((before, after)), "-" if known else ":", color=WALNUT, linewidth=1.4 if known else 0.9)
     proven = [answer.bought_proven for _, answer in answers]
     for sure, face in ((True, WALNUT), (False, "white")):
-        points = [(w, y) for w, y, known in zip(widths, lengths, proven, strict=True) if known is sure]
-        ax.plot(*_transposed(points), "o", color=WALNUT, markerfacecolor=face, markersize=4, linestyle="none")
-    ax.plot(
-        *_transposed(_widest(widths, lengths)),
-        "o",
-        color=BRASS,
-        markerfacecolor="none",
-        markersize=10,
-        linestyle="none",
-    )
-    _mark_lengths(ax, [answer.bought for _, answer in answers], notation)
-    _write_name(ax, f"{fabric}: to buy" + ("" if all(proven) else " (hollow: less may do)"))
+        marked = [point for point, known in zip(points, proven, strict=True) if known is sure]
+        ax.plot(*_transposed(marked), "o", color=WALNUT, markerfacecolor=face, markersize=4, linestyle="none")
+    ringed = _transposed(_widest(points))
+    ax.plot(*ringed, "o", color=BRASS, markerfacecolor="none", markersize=10, linestyle="none")
+    _mark_lengths(ax, [answer for _, answer in answers], notation)
+    first = answers[0][1]
+    _write_name(ax, f"{first.fabric.id}: {_kind(first)}" + ("" if all(proven) else " (hollow: less may do)"))
 
 
 def _transposed(points: Sequence[tuple[float, float]]) -> tuple[list[float], list[float]]:
     return [x for x, _ in points], [y for _, y in points]
 
 
-def _widest(widths: Sequence[float], lengths: Sequence[float]) -> list[tuple[float, float]]:
+def _widest(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     """The widest width of every length; widths come rising."""
-    last = dict(zip(lengths, widths, strict=True))
+    last = {length: width for width, length in points}
     return [(width, length) for length, width in last.items()]
 
 
-def _mark_lengths(ax: Axes, lengths: Sequence[Fraction], notation: Notation) -> None:
+def _mark_lengths(ax: Axes, answers: Sequence[FabricPlan], notation: Notation) -> None:
     """Name the lengths that occur; where there are many, not all of them."""
+    lengths = [_length(answer) for answer in answers]
     shown = _thinned(sorted(set(lengths)), 7)
-    ax.set_yticks([float(length) for length in shown], [notation.cloth(length) for length in shown], parse_math=False)
+    names = [_named(answers[0], length, notation) for length in shown]
+    ax.set_yticks([float(length) for length in shown], names, parse_math=False)
     low, high = float(min(lengths)), float(max(lengths))
-    room = (high - low) * 0.25 or 4.0
+    room = (high - low) * 0.25
     ax.set_ylim(low - room, high + room)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -13,17 +14,15 @@ from ellwand_cli.views.arrange import Arrangement
 from ellwand_cli.views.bands import Band
 from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, label_block
 from ellwand_cli.views.measures import draw_measures
-from ellwand_cli.views.palette import CLOTH, FAINT, INK, PAPER, SELVAGE, SOFT, WALNUT, Pattern, Swatch, numbers, swatch
-from ellwand_cli.views.pen import Box, Segment, fill, frame, pattern_lines, polygon, rule, write
+from ellwand_cli.views.palette import CLOTH, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, numbers, swatch
+from ellwand_cli.views.pen import Box, Segment, fill, frame, hatch, polygon, rule, write
 from ellwand_cli.views.typeset import SMALLEST, printable
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["SCRAP", "Spread", "draw_spread", "offcut_letters", "squaring_swatch"]
+__all__ = ["Spread", "draw_spread", "offcut_letters"]
 
-SCRAP = Swatch(tint=CLOTH, line=FAINT, pattern=Pattern.RISING)
-squaring_swatch = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.CROSSED)
 _MOST_LABELS = 400  # pieces; beyond that one label does for a block of equal ones
 _WIDE_SELVAGE = 2.8  # points; narrower ones have no room for the holes
 _GOES_ON = 9.0  # room of the mark where a piece goes on in the next band
@@ -101,17 +100,16 @@ def _patches(
 
 
 def _draw_ground(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> None:
-    """The bare cloth: what can be used (hatched as scrap until pieces cover it), selvages, squaring, the rest."""
+    """The bare cloth: what can be used (drawn as scrap until pieces cover it), selvages, squaring, the rest."""
     arrangement = spread.arrangement
     edges, scale = arrangement.edges, arrangement.scale
     left, width = float(edges.selvage_left) * scale, float(edges.width) * scale
     usable = Box(x, y, float(edges.usable) * scale, float(band.along) * scale)
     fill(ax, [usable], SCRAP.tint)
-    rule(ax, pattern_lines(SCRAP, usable), colour=SCRAP.line, width=0.45)
+    hatch(ax, SCRAP, [usable])
     ends = _ends(arrangement, band, Box(x - left, y, width, usable.h))
-    for end in ends:
-        fill(ax, [end], squaring_swatch.tint)
-        rule(ax, pattern_lines(squaring_swatch, end), colour=squaring_swatch.line, width=0.3)
+    fill(ax, ends, SQUARING.tint)
+    hatch(ax, SQUARING, ends, width=0.3)
     low, high = min([y, *(end.y for end in ends)]), max([usable.top, *(end.top for end in ends)])
     sides = [Box(x - left, low, left, high - low), Box(usable.right, low, x - left + width - usable.right, high - low)]
     _draw_selvages(ax, [side for side in sides if side.w > 0.2])
@@ -171,6 +169,7 @@ def _draw_offcuts(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
     inset = [Box(b.x + 0.8, b.y + 0.8, b.w - 1.6, b.h - 1.6) for b in (patch.box for patch in patches)]
     frame(ax, inset, width=0.8, dashed=True, colour=SOFT, label="offcuts")
     letters = offcut_letters(spread.arrangement.drawn.offcuts)
+    labels = []
     for patch in patches:
         assert isinstance(patch.thing, Offcut)
         size = spread.notation.pair(patch.thing.across, patch.thing.along)
@@ -179,7 +178,8 @@ def _draw_offcuts(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
         label = fitted(patch.free, choices) or fitted(patch.free, choices[-1:], pad=0.6)
         if label:
             lines = _offcut_choices(letters[patch.thing], size)[choices.index(label.lines)]
-            _write_label(ax, replace(label, lines=lines), PAPER, SOFT)
+            labels.append(replace(label, lines=lines))
+    _write_labels(ax, labels, PAPER, SOFT)
 
 
 def _offcut_choices(letter: str, size: str) -> list[tuple[str, ...]]:
@@ -202,8 +202,7 @@ def _draw_pieces(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
     for kind, boxes in kinds.items():
         look = swatch(number[kind])
         fill(ax, boxes, look.tint)
-        lines = [line for box in boxes for line in pattern_lines(look, box)]
-        rule(ax, lines, colour=look.line, width=1.1 if look.pattern is Pattern.DOTS else 0.45, round_=True)
+        hatch(ax, look, boxes)
     frame(ax, [patch.box for patch in patches], width=0.8, label="pieces")
 
 
@@ -212,13 +211,15 @@ def _draw_labels(ax: Axes, spread: Spread, patches: list[_Patch]) -> list[tuple[
     number = numbers(spread.plan)
     each = len(spread.arrangement.drawn.placed) <= _MOST_LABELS
     thin = []
+    found: dict[str, list[Label]] = defaultdict(list)
     for block, kind, choices in _labelled(spread, patches):
         labels = label_block(block, choices, str(number[kind]), each=each)
         if labels is None:
             thin.append((str(number[kind]), block.box))
             continue
-        for label in labels:
-            _write_label(ax, label, swatch(number[kind]).tint, INK)
+        found[kind] += labels
+    for kind, labels in found.items():
+        _write_labels(ax, labels, swatch(number[kind]).tint, INK)
     return thin
 
 
@@ -235,15 +236,15 @@ def _labelled(spread: Spread, patches: list[_Patch]) -> list[tuple[Block, str, l
     return [(block, *facts[block.kind]) for block in blocks(boxes)]
 
 
-def _write_label(ax: Axes, label: Label, ground: str, colour: str) -> None:
-    fill(ax, [label.ground], ground, above=True)
-    x, y = label.ground.centre
-    for number, line in enumerate(label.lines):
-        drop = label.size * (0.36 + 1.25 * (number - (len(label.lines) - 1) / 2))
-        if label.upright:
-            write(ax, (x + drop, y), line, label.size, ha="center", upright=True, colour=colour)
-        else:
-            write(ax, (x, y - drop), line, label.size, ha="center", colour=colour)
+def _write_labels(ax: Axes, labels: Sequence[Label], ground: str, colour: str) -> None:
+    """Words on grounds of one colour, which keep the pattern's lines away."""
+    fill(ax, [label.ground for label in labels], ground, above=True)
+    for label in labels:
+        x, y = label.ground.centre
+        for number, line in enumerate(label.lines):
+            drop = label.size * (0.36 + 1.25 * (number - (len(label.lines) - 1) / 2))
+            at = (x + drop, y) if label.upright else (x, y - drop)
+            write(ax, at, line, label.size, ha="center", upright=label.upright, colour=colour)
 
 
 def _draw_edge_marks(

@@ -109,7 +109,11 @@ def _taken(tree: Region) -> Region:
     parts = tuple(part for part in tree.parts if not part.rest)
     if len(parts) == len(tree.parts):
         return tree
-    return parts[0] if len(parts) == 1 else replace(tree, parts=parts, along=sum((part.along for part in parts), Fraction(0)))
+    return (
+        parts[0]
+        if len(parts) == 1
+        else replace(tree, parts=parts, along=sum((part.along for part in parts), Fraction(0)))
+    )
 
 
 def _write_cloth(steps: _Steps, root: Cutting, layout: Layout) -> None:

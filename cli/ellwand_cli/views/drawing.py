@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ellwand.model import FabricPlan, Layout, Plan, Source
+from ellwand.model import FabricPlan, Layout, Plan
 from ellwand_cli.views.arrange import arrange, survey
 from ellwand_cli.views.cloth import Spread, draw_spread
 from ellwand_cli.views.key import draw_key, key_entries, key_height
+from ellwand_cli.views.origin import cloth_source, cloth_title
 from ellwand_cli.views.palette import BRASS, SOFT
 from ellwand_cli.views.pen import Box, blank_figure, fill, points_axes, write
 from ellwand_cli.views.typeset import printable, shorten
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-__all__ = ["cloth_figure", "cloth_source", "cloth_title", "draw_cloth"]
+__all__ = ["cloth_figure", "draw_cloth"]
 
 _TITLE = 46.0  # height of the title
 _MARGIN = 14.0
@@ -57,24 +58,6 @@ def _draw_title(ax: Axes, plan: Plan, fabric_plan: FabricPlan, layout: Layout, b
     facts = f"{cloth_source(plan, fabric_plan, layout)}  ·  {printable(plan.project.name)}"
     write(ax, (box.x, box.top - 28), shorten(facts, box.w, 8.5), 8.5, colour=SOFT)
     fill(ax, [Box(box.x, box.top - 36, 54, 1.6)], BRASS)
-
-
-def cloth_title(fabric_plan: FabricPlan, layout: Layout) -> str:
-    """The cloth by its name, and what fabric that is."""
-    note = f" – {fabric_plan.fabric.note}" if fabric_plan.fabric.note else ""
-    return printable(f"{layout.cloth.id}{note}")
-
-
-def cloth_source(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> str:
-    """Where a cloth comes from and how large it is: "to buy 1 3/4 yd · 43 in wide, 57 1/2 in needed"."""
-    notation, cloth = plan.project.notation, layout.cloth
-    if cloth.source is Source.BUY:
-        start = f"to buy {notation.cloth(fabric_plan.bought)}" if fabric_plan.fabric.buy else "missing"
-        return f"{start}  ·  {notation.near(cloth.width)} wide, {notation.show(cloth.along)} needed"
-    if cloth.whole:
-        return f"on hand  ·  {notation.pair(cloth.width, cloth.length)}"
-    sizes = f"{notation.near(cloth.width)} wide, {notation.near(layout.used)} used"
-    return f"on hand {notation.cloth(cloth.length)}  ·  {sizes}"
 
 
 def _printable_lines(text: str) -> str:

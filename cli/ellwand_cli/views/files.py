@@ -16,7 +16,7 @@ SETTINGS = {
     "svg.hashsalt": "ellwand",  # else the names of shared shapes change from run to run
     "pdf.fonttype": 42,
 }
-_DOTS_PER_INCH = 150
+_DOTS_PER_INCH = 120
 
 
 def figure_bytes(figure: Figure, format: str) -> bytes:

@@ -14,37 +14,56 @@ from ellwand_cli.views.typeset import LEADING, printable, text_width, wrap
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Item", "Part", "flow", "paragraph", "together", "total_height"]
+__all__ = ["Item", "Part", "flow", "gap", "indented", "least_columns", "paragraph", "together", "total_height"]
 
-_WHOLE = 6  # lines; a paragraph of no more is not parted
 Part = Callable[["Axes"], None]
 
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """Something of a fixed height; `draw` is given the Axes and its box."""
+    """Something of a fixed height; `draw` is given the Axes and its box.
+
+    `parts` are what it is parted into where it is higher than a column.
+    """
 
     height: float
     draw: Callable[[Axes, Box], None]
+    parts: tuple[Item, ...] = ()
 
 
 def paragraph(
-    text: str, width: float, size: float, *, lead: str = "", bold: bool = False, gap: float = 3.0, colour: str = INK
-) -> list[Item]:
-    """`text` as lines to flow, hanging behind `lead` (a number); `gap` follows the last line."""
+    text: str, width: float, size: float, *, lead: str = "", bold: bool = False, after: float = 3.0, colour: str = INK
+) -> Item:
+    """`text` as lines, hanging behind `lead` (a number); `after` points follow the last line."""
     hang = text_width(lead + "  ", size, bold=True) if lead else 0.0
     lines = wrap(printable(text), width - hang, size, bold=bold)
     style = _Style(size=size, hang=hang, bold=bold, colour=colour)
-    if len(lines) <= _WHOLE:
-        return [Item(len(lines) * size * LEADING + gap, partial(_draw_lines, lines, lead, style))]
-    first, *others = lines
-    items = [Item(size * LEADING, partial(_draw_lines, (line,), "", style)) for line in others]
-    return [Item(size * LEADING, partial(_draw_lines, (first,), lead, style)), *items, Item(gap, _draw_nothing)]
+    parts = [
+        Item(size * LEADING, partial(_draw_lines, (line,), lead if number == 0 else "", style))
+        for number, line in enumerate(lines)
+    ]
+    height = len(lines) * size * LEADING + after
+    return Item(height, partial(_draw_lines, lines, lead, style), (*parts, gap(after)))
+
+
+def gap(height: float) -> Item:
+    """Nothing, so high."""
+    return Item(height, _draw_nothing)
+
+
+def indented(item: Item, by: float) -> Item:
+    """`item` moved to the right; it was made for a column narrower by as much."""
+    return Item(item.height, partial(_draw_indented, item, by), tuple(indented(part, by) for part in item.parts))
+
+
+def _draw_indented(item: Item, by: float, ax: Axes, box: Box) -> None:
+    item.draw(ax, Box(box.x + by, box.y, box.w - by, box.h))
 
 
 def together(items: Sequence[Item]) -> Item:
-    """`items` as one that is not parted: a heading with what it heads."""
-    return Item(total_height(items), partial(_draw_together, tuple(items)))
+    """`items` as one that is parted only where no column holds it: a heading with what it heads."""
+    parts = tuple(part for item in items for part in (item.parts or (item,)))
+    return Item(total_height(items), partial(_draw_together, tuple(items)), parts)
 
 
 def _draw_together(items: Sequence[Item], ax: Axes, box: Box) -> None:
@@ -82,22 +101,64 @@ def total_height(items: Sequence[Item]) -> float:
 def flow(items: Sequence[Item], first: Sequence[Box], later: Sequence[Box]) -> tuple[tuple[Part, ...], ...]:
     """What is drawn on each page when `items` fill the columns `first`, then page after page of columns `later`.
 
-    An item higher than a column stands in one alone.
+    The columns of a page are of one height, and end about level on the last page. An item is parted only where it
+    is higher than a column; one that cannot be parted stands in a column alone.
     """
-    papers: list[list[Part]] = [[]]
-    columns = list(first)
+    papers: list[tuple[Part, ...]] = []
+    waiting = list(items)
+    columns = first
+    while waiting:
+        waiting = _parted(waiting, columns[0].h)
+        filled = least_columns(waiting, len(columns), columns[0].h) or _filled(waiting, len(columns), columns[0].h)
+        papers.append(tuple(part for column, box in zip(filled, columns, strict=False) for part in _set(column, box)))
+        waiting = waiting[sum(map(len, filled)) :]
+        columns = later
+    return tuple(papers) or ((),)
+
+
+def least_columns(items: Sequence[Item], count: int, height: float) -> list[list[Item]] | None:
+    """`items` in at most `count` columns, as low as they go; None where they are higher than `height`."""
+    best = None
+    low, high = total_height(items) / count, height
+    while high - low > 1 or best is None:
+        level = height if best is None else (low + high) / 2
+        tried = _filled(items, count, level)
+        if sum(map(len, tried)) == len(items) and max(map(total_height, tried), default=0.0) <= level + 1e-6:
+            best, high = tried, level
+        elif best is None:
+            return None
+        else:
+            low = level
+    return best
+
+
+def _parted(items: Sequence[Item], height: float) -> list[Item]:
+    return [part for item in items for part in (item.parts if item.height > height and item.parts else (item,))]
+
+
+def _filled(items: Sequence[Item], count: int, height: float) -> list[list[Item]]:
+    """As many of `items` as go into `count` columns of `height`, in order; a column holds one at least."""
+    columns: list[list[Item]] = [[]]
     used = 0.0
     for item in items:
-        while columns and used + item.height > columns[0].h and (used > 0 or len(columns) > 1 or columns[0].h <= 0):
-            columns.pop(0)
+        if columns[-1] and used + item.height > height + 1e-6:
+            if len(columns) == count:
+                break
+            columns.append([])
             used = 0.0
-        if not columns:
-            papers.append([])
-            columns, used = list(later), 0.0
-        column = columns[0]
-        papers[-1].append(partial(_call, item, Box(column.x, column.top - used - item.height, column.w, item.height)))
+        columns[-1].append(item)
         used += item.height
-    return tuple(tuple(paper) for paper in papers)
+    return columns
+
+
+def _set(items: Sequence[Item], box: Box) -> list[Part]:
+    """`items` one below the other from the top of `box`."""
+    parts: list[Part] = []
+    top = box.top
+    for item in items:
+        parts.append(partial(_call, item, Box(box.x, top - item.height, box.w, item.height)))
+        top -= item.height
+    return parts
 
 
 def _call(item: Item, box: Box, ax: Axes) -> None:

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
 from ellwand_cli.views.arrange import Survey
 from ellwand_cli.views.bands import Drawn
-from ellwand_cli.views.cloth import SCRAP, offcut_letters, squaring_swatch
-from ellwand_cli.views.palette import INK, PAPER, SELVAGE, SOFT, Pattern, Swatch, numbers, swatch
-from ellwand_cli.views.pen import Box, fill, frame, pattern_lines, rule, write
+from ellwand_cli.views.cloth import offcut_letters
+from ellwand_cli.views.origin import as_told
+from ellwand_cli.views.palette import INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, Pattern, Swatch, numbers, swatch
+from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ def key_entries(plan: Plan, fabric_plan: FabricPlan, layout: Layout, cloth: Surv
         for piece in fabric_plan.pieces
         if here[piece.id]
     ]
-    return (*pieces, *_offcuts(plan, cloth.drawn), *_grounds(layout, cloth))
+    return (*pieces, *_offcuts(plan, cloth.drawn), *_grounds(fabric_plan, layout, cloth))
 
 
 def _how_many(here: int, all_: int) -> str:
@@ -77,9 +78,9 @@ def _named(same: list[Offcut], letters: dict[Offcut, str]) -> str:
     return "offcuts " + ", ".join(letters[offcut] for offcut in same)
 
 
-def _grounds(layout: Layout, cloth: Survey) -> list[Entry]:
+def _grounds(answer: FabricPlan, layout: Layout, cloth: Survey) -> list[Entry]:
     edges = cloth.edges
-    boxes: tuple[Placed | Offcut, ...] = (*layout.placed, *layout.offcuts)
+    boxes: tuple[Placed | Offcut, ...] = (*layout.placed, *as_told(answer, layout).offcuts)
     covered = sum(box.across * box.along for box in boxes)
     found = []
     if cloth.drawn.condensed:
@@ -91,7 +92,7 @@ def _grounds(layout: Layout, cloth: Survey) -> list[Entry]:
             Entry(mark="", look=Swatch(tint=SELVAGE, line=SOFT, pattern=Pattern.PLAIN), name="selvage", facts="")
         )
     if layout.cloth.squaring:
-        found.append(Entry(mark="", look=squaring_swatch, name="lost in squaring up", facts=""))
+        found.append(Entry(mark="", look=SQUARING, name="lost in squaring up", facts=""))
     return found
 
 
@@ -118,8 +119,7 @@ def draw_entry(ax: Axes, entry: Entry, box: Box) -> None:
     """Draw one line of the key."""
     chip = Box(box.x, box.y + 1.5, _SWATCH, KEY_ROW - 3)
     fill(ax, [chip], entry.look.tint)
-    dots = entry.look.pattern is Pattern.DOTS
-    rule(ax, pattern_lines(entry.look, chip), colour=entry.look.line, width=1.1 if dots else 0.45, round_=True)
+    hatch(ax, entry.look, [chip])
     frame(ax, [chip], width=0.7, dashed=entry.dashed, colour=SOFT if entry.dashed else INK)
     baseline = chip.centre[1] - 2.6
     if entry.mark:

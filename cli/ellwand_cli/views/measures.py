@@ -11,6 +11,7 @@ from ellwand.project.tables import Way
 from ellwand_cli.views.arrange import Arrangement
 from ellwand_cli.views.bands import Band
 from ellwand_cli.views.labels import fitted
+from ellwand_cli.views.origin import is_missing, to_wash
 from ellwand_cli.views.palette import INK, PAPER, SOFT
 from ellwand_cli.views.pen import Box, Segment, fill, polygon, rule, write
 from ellwand_cli.views.stick import THICK, Stick, draw_stick
@@ -50,14 +51,16 @@ def draw_measures(
     """Everything that is written around one band, whose lower left usable corner is `origin`."""
     sides = _sides(arrangement, band, origin)
     _draw_sticks(ax, arrangement, band, sides, notation)
-    _draw_chain(ax, arrangement, band, sides, notation)
-    _draw_length(ax, layout, arrangement, band, sides, notation)
+    if layout.tree is not None:
+        _draw_chain(ax, arrangement, band, sides, notation)
+    _draw_length(ax, fabric_plan, layout, arrangement, band, sides, notation)
     if fabric_plan.fabric.woven:
         _draw_grain(ax, sides, one_way=fabric_plan.fabric.way is Way.ONE_WAY)
     if arrangement.first(band):
-        _draw_width(ax, arrangement, sides, notation)
+        washed = ", after washing" if to_wash(fabric_plan, layout.cloth) else ""
+        _draw_width(ax, arrangement, sides, notation, washed)
     if arrangement.last(band) and arrangement.edges.rest:
-        _write_rest(ax, layout, arrangement, sides, notation)
+        _write_rest(ax, fabric_plan, layout, arrangement, sides, notation)
 
 
 def _sides(arrangement: Arrangement, band: Band, origin: tuple[float, float]) -> _Sides:
@@ -110,13 +113,20 @@ def _draw_chain(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, n
 
 
 def _draw_length(
-    ax: Axes, layout: Layout, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation
+    ax: Axes,
+    answer: FabricPlan,
+    layout: Layout,
+    arrangement: Arrangement,
+    band: Band,
+    sides: _Sides,
+    notation: Notation,
 ) -> None:
     """The length taken, with witness lines; for one band of several, from where to where it goes."""
     x = sides.cloth_right + _TOTAL
     rule(ax, [((sides.cloth_right + 2, y), (x + 3, y)) for y in (sides.start, sides.end)], colour=SOFT, width=0.35)
     _draw_arrow(ax, (x, sides.start), (x, sides.end))
     verb = "needed" if layout.cloth.source is Source.BUY else "used"
+    verb = "missing" if is_missing(answer, layout.cloth) else verb
     if arrangement.first(band) and arrangement.last(band):
         whole = notation.show(arrangement.edges.extent)
         choices = [f"{verb} {whole}", whole]
@@ -131,14 +141,13 @@ def _draw_length(
     _write_across_line(ax, (x, (sides.start + sides.end) / 2), text, upright=True)
 
 
-def _draw_width(ax: Axes, arrangement: Arrangement, sides: _Sides, notation: Notation) -> None:
+def _draw_width(ax: Axes, arrangement: Arrangement, sides: _Sides, notation: Notation, washed: str) -> None:
     y = sides.low - _WIDTH
     rule(ax, [((x, y - 3), (x, sides.low - 28)) for x in (sides.left, sides.right)], colour=SOFT, width=0.35)
     _draw_arrow(ax, (sides.left, y), (sides.right, y))
     whole = notation.show(arrangement.edges.usable)
-    text = f"usable width {whole}"
-    if text_width(text, 8.0) > sides.right - sides.left - 8:
-        text = whole
+    choices = (f"usable width {whole}{washed}", f"usable width {whole}", whole)
+    text = next((text for text in choices if text_width(text, 8.0) <= sides.right - sides.left - 8), whole)
     _write_across_line(ax, ((sides.left + sides.right) / 2, y), text, upright=False)
 
 
@@ -178,8 +187,11 @@ def _draw_grain(ax: Axes, sides: _Sides, *, one_way: bool) -> None:
         write(ax, (x + 2.5, middle), text, SMALLEST, colour=SOFT, ha="center", upright=True)
 
 
-def _write_rest(ax: Axes, layout: Layout, arrangement: Arrangement, sides: _Sides, notation: Notation) -> None:
-    rest = notation.near(arrangement.edges.rest)
+def _write_rest(
+    ax: Axes, answer: FabricPlan, layout: Layout, arrangement: Arrangement, sides: _Sides, notation: Notation
+) -> None:
+    washed = " after washing" if to_wash(answer, layout.cloth) else ""
+    rest = notation.near(arrangement.edges.rest) + washed
     long = f"left of what is bought: {rest}" if layout.cloth.source is Source.BUY else f"stays on the cloth: {rest}"
     room = sides.cloth_right - sides.cloth_left + 60
     text = next((text for text in (long, f"left: {rest}", rest) if text_width(text, 8.0) <= room), rest)

@@ -7,13 +7,16 @@ from functools import partial
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
+from ellwand.areas import area_of
 from ellwand.compare import total_cost
-from ellwand.model import FabricPlan, Plan, Source
-from ellwand_cli.views.cloth import SCRAP, squaring_swatch
+from ellwand.lengths import Notation
+from ellwand.model import Area, FabricPlan, Layout, Plan, Source
+from ellwand.project.tables import Style
 from ellwand_cli.views.flow import Item, flow, paragraph, together
-from ellwand_cli.views.palette import INK, MAPLE, PAPER, SELVAGE, SOFT, WALNUT, Pattern, Swatch
+from ellwand_cli.views.origin import is_missing, width_words
+from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, Pattern, Swatch
 from ellwand_cli.views.paper import Page, content_box
-from ellwand_cli.views.pen import Box, fill, frame, pattern_lines, rule, write
+from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width, wrap
 from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
 
@@ -28,35 +31,43 @@ _LOOKS = (  # of the parts that words.waste_parts names, in its order
     Swatch(tint=PAPER, line=SOFT, pattern=_PLAIN),
     SCRAP,
     Swatch(tint=SELVAGE, line=SOFT, pattern=_PLAIN),
-    squaring_swatch,
+    SQUARING,
     Swatch(tint=MAPLE, line=WALNUT, pattern=Pattern.DOTS),
 )
 _COLUMNS = (0.0, 0.22, 0.56, 0.70, 0.88, 1.0)  # left edges of have, buy, cost, pieces, waste; shares of the width
 _SMALL = 7.5
-_READING = (
+_SHEETS = (
     "Each sheet shows one cloth to scale, its squared end at the bottom and its width across the page; the measuring "
-    "sticks start at the inner edge of the left selvage and at the squared end. Sizes are cut sizes, across first, "
-    "then along the selvage.",
-    "A piece carries its name and size, or a number that the key explains; dashed boxes are offcuts worth keeping, "
-    "hatched cloth is scrap. The figures to the right of a cloth are its strips' heights.",
+    "sticks start at the inner edge of the left selvage (at the left edge where there is none) and at the squared "
+    "end. Sizes are cut sizes, across the width × along the selvage.",
+    "A piece carries its name and size, or a number that the key explains; white boxes with a dashed outline are "
+    "offcuts worth keeping; light grey with broken strokes is scrap.",
+)
+_STRIPS = "The figures to the right of a cloth are its strips' widths, from the squared end up."
+_CARE = (
     "Measure the real cloth first: if it is narrower or shorter than its sheet says, plan again before the first cut. "
-    "Strips of one size can be cut from folded cloth, as a rule four layers at most.",
+    "Strips of one size can be cut from folded cloth, as a rule four layers at most."
 )
 
 
 def overview_pages(plan: Plan) -> tuple[Page, ...]:
     """The overview, on as many pages as its fabrics take."""
     box = content_box(wide=False)
-    items = [item for answer in plan.fabrics for item in _card(plan, answer, box.w)]
-    items += paragraph(_total(plan), box.w, 9.0, bold=True, gap=6.0)
-    for warning in plan.warnings:
-        items += paragraph(warning, box.w, 8.0, lead="!")
-    reading = [item for text in _READING for item in paragraph(text, box.w, 8.0)]
-    items.append(together([*paragraph("How to read the sheets", box.w, 9.0, bold=True), *reading]))
+    items = [_card(plan, answer, box.w) for answer in plan.fabrics]
+    items.append(paragraph(_total(plan), box.w, 9.0, bold=True, after=6.0))
+    items += [paragraph(warning, box.w, 8.0, lead="!") for warning in plan.warnings]
+    reading = [paragraph(text, box.w, 8.0) for text in _reading(plan)]
+    items.append(together([paragraph("How to read the sheets", box.w, 9.0, bold=True), *reading]))
     papers = flow(items, [box], [box])
     return tuple(
         Page(wide=False, title="What to buy and where it goes", facts=_facts(plan), parts=parts) for parts in papers
     )
+
+
+def _reading(plan: Plan) -> tuple[str, ...]:
+    """How to read the sheets, a paragraph each."""
+    strips = f" {_STRIPS}" if plan.project.style is Style.ROTARY else ""
+    return _SHEETS[0], _SHEETS[1] + strips, _CARE
 
 
 def _facts(plan: Plan) -> str:
@@ -72,17 +83,26 @@ def _total(plan: Plan) -> str:
     return f"All that is bought costs {cost}." if cost else ""
 
 
-def _card(plan: Plan, answer: FabricPlan, width: float) -> list[Item]:
+def _card(plan: Plan, answer: FabricPlan, width: float) -> Item:
     """One fabric: names and figures, the bar of its cloth, the bar's parts in words."""
     words = wrap(_goes(plan, answer), width, _SMALL)
     sure = wrap(_sure(plan, answer), width, _SMALL)
     height = 58.0 + (len(words) + len(sure)) * 9.5
-    return [Item(height, partial(_draw_card, plan, answer, sure, words))]
+    return Item(height, partial(_draw_card, plan, answer, sure, words))
+
+
+def _area(answer: FabricPlan) -> Area:
+    """Where the cloth goes that is there, or is bought; what is missing goes nowhere."""
+    return answer.area if answer.enough else area_of(_there(answer))
+
+
+def _there(answer: FabricPlan) -> tuple[Layout, ...]:
+    return tuple(layout for layout in answer.layouts if not is_missing(answer, layout.cloth))
 
 
 def _sure(plan: Plan, answer: FabricPlan) -> str:
     notation = plan.project.notation
-    have = f"Cut from what is on hand: {on_hand_line(answer.layouts, notation)}." if _have(answer) != "none" else ""
+    have = f"Cut from what is on hand: {on_hand_line(answer, notation)}." if _have(answer) != "none" else ""
     if not answer.enough:
         return printable(f"{have} {short_line(answer, notation)}.")
     if not answer.needed:
@@ -95,14 +115,17 @@ def _sure(plan: Plan, answer: FabricPlan) -> str:
 def _goes(plan: Plan, answer: FabricPlan) -> str:
     """Where the cloth goes, in words, the largest offcut named."""
     notation = plan.project.notation
-    parts = [f"{name} {share}" for name, value, share in waste_parts(answer.area, notation) if value]
-    largest = largest_offcut(answer.layouts)
+    parts = [f"{name} {share}" for name, value, share in waste_parts(_area(answer), notation) if value]
+    if not parts:
+        return ""
+    largest = largest_offcut(_there(answer))
     tail = f"; largest offcut {notation.pair(largest.across, largest.along)}" if largest else ""
     return "Of the cloth taken: " + ", ".join(parts) + tail + "."
 
 
 def _draw_card(plan: Plan, answer: FabricPlan, sure: Sequence[str], words: Sequence[str], ax: Axes, box: Box) -> None:
-    note = f"  {printable(answer.fabric.note)}" if answer.fabric.note else ""
+    note = printable(f"  {answer.fabric.note}  ·" if answer.fabric.note else "")
+    note += f"  {width_words(answer.fabric, plan.project.notation)}"
     name = shorten(printable(answer.fabric.id), box.w * 0.6, 10.5, bold=True)
     write(ax, (box.x, box.top - 11), name, 10.5, bold=True)
     start = text_width(name, 10.5, bold=True)
@@ -117,15 +140,22 @@ def _draw_figures(ax: Axes, plan: Plan, answer: FabricPlan, box: Box) -> None:
     notation = plan.project.notation
     figures = (
         ("have, cut into", _have(answer)),
-        ("buy", f"{notation.cloth(answer.bought)}, {notation.show(answer.bought)}" if answer.steps else "nothing"),
-        ("cost", "–" if answer.cost is None or not answer.steps else str(answer.cost)),
+        _to_get(answer, notation),
+        ("cost", str(answer.cost) if answer.cost is not None and answer.steps and answer.enough else "–"),
         ("pieces", f"{sum(piece.count for piece in answer.pieces)}, {_kinds(len(answer.pieces))}"),
-        ("waste", f"{answer.area.waste_percent} %"),
+        ("waste", f"{_area(answer).waste_percent} %"),
     )
     for (caption, figure), left, right in zip(figures, _COLUMNS, _COLUMNS[1:], strict=False):
         x, w = box.x + left * box.w, (right - left) * box.w - 8
         write(ax, (x, box.top - 7), caption, SMALLEST, colour=SOFT)
         write(ax, (x, box.top - 18), shorten(printable(figure), w, 9.0, bold=True), 9.0, bold=True)
+
+
+def _to_get(answer: FabricPlan, notation: Notation) -> tuple[str, str]:
+    """What to buy; or, where nothing more is to be had, how much is missing."""
+    if not answer.enough:
+        return "short", notation.show(answer.needed)
+    return "buy", f"{notation.cloth(answer.bought)}, {notation.show(answer.bought)}" if answer.steps else "nothing"
 
 
 def _have(answer: FabricPlan) -> str:
@@ -140,23 +170,23 @@ def _kinds(count: int) -> str:
 
 def _draw_bar(ax: Axes, answer: FabricPlan, plan: Plan, box: Box) -> None:
     """The cloth taken as a measuring stick, each of its parts as it is drawn on the sheets."""
-    if not answer.area.taken:
+    area = _area(answer)
+    if not area.taken:
         return
-    shares = [float(value) for _, value, _ in waste_parts(answer.area, plan.project.notation)]
+    shares = [float(value) for _, value, _ in waste_parts(area, plan.project.notation)]
     ends = [0.0, *accumulate(share / sum(shares) for share in shares)]
     for look, low, high in zip(_LOOKS, ends, ends[1:], strict=False):
         part = Box(box.x + low * box.w, box.y, (high - low) * box.w, box.h)
         if part.w < 0.3:
             continue
         fill(ax, [part], look.tint)
-        dots = look.pattern is Pattern.DOTS
-        rule(ax, pattern_lines(look, part), colour=look.line, width=1.1 if dots else 0.45, round_=True)
+        hatch(ax, look, [part])
         frame(ax, [part], width=0.6)
     _write_shares(ax, answer, plan, box, ends)
 
 
 def _write_shares(ax: Axes, answer: FabricPlan, plan: Plan, box: Box, ends: Sequence[float]) -> None:
-    parts = waste_parts(answer.area, plan.project.notation)
+    parts = waste_parts(_area(answer), plan.project.notation)
     for look, (name, _, share), low, high in zip(_LOOKS, parts, ends, ends[1:], strict=False):
         text = f"{name} {share}"
         w = text_width(text, SMALLEST) + 6

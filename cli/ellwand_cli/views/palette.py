@@ -13,7 +13,7 @@ from enum import Enum
 from ellwand.model import Plan
 
 __all__ = [
-    "BRASS", "CLOTH", "FAINT", "GREY", "INK", "MAPLE", "PAPER", "SELVAGE", "SOFT", "STROKE", "WALNUT",
+    "BRASS", "CLOTH", "FAINT", "INK", "MAPLE", "PAPER", "SCRAP", "SELVAGE", "SOFT", "SQUARING", "WALNUT",
     "Pattern", "Swatch", "numbers", "swatch",
 ]  # fmt: skip
 
@@ -22,7 +22,6 @@ SOFT = "#6a6670"  # dimensions and second thoughts
 FAINT = "#c9c4bb"
 PAPER = "#ffffff"
 CLOTH = "#fdfbf6"
-GREY, STROKE = "#f0f0ef", "#a5a5a3"  # scrap and its strokes
 SELVAGE = "#e6dcc6"
 WALNUT = "#5b4030"
 MAPLE = "#f1e2c4"
@@ -52,6 +51,8 @@ class Swatch:
     pattern: Pattern
 
 
+SCRAP = Swatch(tint="#f0f0ef", line="#a5a5a3", pattern=Pattern.BROKEN)
+SQUARING = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.CROSSED)
 _TINTS = (
     ("#d8ebf7", "#7fb4d6"), ("#fbe3b8", "#d0a04a"), ("#c9e9dd", "#68b497"), ("#f3dae8", "#c68bab"),
     ("#fbf7cb", "#c2b84a"), ("#cfdcf0", "#7f9bc8"), ("#f9d9c8", "#d68f6b"), ("#e7e5e1", "#a09b92"),

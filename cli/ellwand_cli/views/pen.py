@@ -7,7 +7,7 @@ from math import ceil, floor
 from typing import TYPE_CHECKING, Literal
 
 from ellwand_cli.views.palette import INK, Pattern, Swatch
-from ellwand_cli.views.typeset import FAMILY, LEADING
+from ellwand_cli.views.typeset import drawn_width, font
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -20,7 +20,9 @@ __all__ = [
     "rule", "write",
 ]  # fmt: skip
 
-Segment = tuple[tuple[float, float], tuple[float, float]]
+Point = tuple[float, float]
+Segment = tuple[Point, Point]
+_MOVE, _LINE, _CLOSE = 1, 2, 79  # what matplotlib calls MOVETO, LINETO and CLOSEPOLY
 _GAP = 6.0  # between lines of a pattern
 _SPARSE = 9.0  # between lines of a pattern that goes two ways
 
@@ -75,43 +77,20 @@ def points_axes(ax: Axes) -> Box:
 
 def fill(ax: Axes, boxes: Sequence[Box], colour: str, *, above: bool = False) -> None:
     """Fill `boxes`; `above` lays them over every line, under the words."""
-    from matplotlib.collections import PolyCollection
-
-    corners = [_corners(box) for box in boxes]
-    ax.add_collection(
-        PolyCollection(corners, facecolors=colour, edgecolors="none", zorder=2 if above else 1), autolim=False
-    )
+    _draw(ax, [_corners(box) for box in boxes], _Look(colour=colour, filled=True, zorder=2 if above else 1))
 
 
 def frame(
     ax: Axes, boxes: Sequence[Box], *, colour: str = INK, width: float = 0.7, dashed: bool = False, label: str = ""
 ) -> None:
     """Outline `boxes`; `label` is the artist's."""
-    from matplotlib.collections import PolyCollection
-
-    style = (0, (4.0, 2.5)) if dashed else "solid"
-    outlines = PolyCollection(
-        [_corners(box) for box in boxes],
-        facecolors="none",
-        edgecolors=colour,
-        linewidths=width,
-        linestyles=[style],
-        joinstyle="miter",
-        zorder=1,
-    )
-    outlines.set_label(label)
-    ax.add_collection(outlines, autolim=False)
+    look = _Look(colour=colour, width=width, dashes=(3.2, 2.0) if dashed else (), label=label)
+    _draw(ax, [_corners(box) for box in boxes], look)
 
 
-def polygon(ax: Axes, corners: Sequence[tuple[float, float]], colour: str) -> None:
+def polygon(ax: Axes, corners: Sequence[Point], colour: str) -> None:
     """Fill any shape."""
-    from matplotlib.collections import PolyCollection
-
-    ax.add_collection(PolyCollection([list(corners)], facecolors=colour, edgecolors="none", zorder=1), autolim=False)
-
-
-def _corners(box: Box) -> tuple[tuple[float, float], ...]:
-    return (box.x, box.y), (box.right, box.y), (box.right, box.top), (box.x, box.top)
+    _draw(ax, [corners], _Look(colour=colour, filled=True))
 
 
 def rule(
@@ -124,12 +103,56 @@ def rule(
     broken: bool = False,
 ) -> None:
     """Draw straight lines, in strokes if `broken`; with `round_`, very short ones are dots."""
-    from matplotlib.collections import LineCollection
+    look = _Look(colour=colour, width=width, dashes=(3.5, 4.5) if broken else (), round_=round_, open_=True)
+    _draw(ax, segments, look)
 
-    ends: Literal["round", "butt"] = "round" if round_ else "butt"
-    lines = LineCollection(segments, colors=colour, linewidths=width, capstyle=ends, zorder=1)
-    lines.set_snap(False)  # dots would be rounded away
-    ax.add_collection(lines, autolim=False)
+
+def _corners(box: Box) -> tuple[Point, ...]:
+    return (box.x, box.y), (box.right, box.y), (box.right, box.top), (box.x, box.top)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Look:
+    """How shapes are drawn: filled, or as outlines; `open_` ones are lines. `dashes` are stroke and gap, points."""
+
+    colour: str
+    filled: bool = False
+    width: float = 0.0
+    dashes: tuple[float, ...] = ()
+    round_: bool = False
+    open_: bool = False
+    zorder: int = 1
+    label: str = ""
+
+
+def _draw(ax: Axes, shapes: Sequence[Sequence[Point]], look: _Look) -> None:
+    """Draw all `shapes` as one artist with one path: a picture has thousands of shapes, and artists are slow."""
+    from matplotlib.patches import PathPatch
+    from matplotlib.path import Path
+
+    if not shapes:
+        return
+    points: list[Point] = []
+    codes: list[int] = []
+    for shape in shapes:
+        closing = () if look.open_ else (shape[0],)
+        points += [*shape, *closing]
+        codes += [_MOVE, *[_LINE] * (len(shape) - 1), *[_CLOSE] * len(closing)]
+    patch = PathPatch(
+        Path(points, codes),
+        facecolor=look.colour if look.filled else "none",
+        edgecolor="none" if look.filled else look.colour,
+        linewidth=look.width,
+        # matplotlib counts dashes in line widths
+        linestyle=(0, tuple(dash / look.width for dash in look.dashes)) if look.dashes else "solid",
+        capstyle="round" if look.round_ else "butt",
+        joinstyle="miter",
+        zorder=look.zorder,
+        label=look.label,
+    )
+    if look.open_:
+        patch.set_snap(False)  # dots would be rounded away
+    ax.add_artist(patch)
 
 
 def write(
@@ -141,25 +164,22 @@ def write(
     bold: bool = False,
     colour: str = INK,
     ha: Literal["left", "center", "right"] = "left",
-    va: Literal["baseline", "center", "top", "bottom"] = "baseline",
     upright: bool = False,
 ) -> None:
-    """Write `text` with `at` as its anchor; `upright` turns it to read from below."""
-    ax.text(
+    """Write one line of `text` with `at` as its anchor on the baseline; `upright` turns it to read from below."""
+    from ellwand_cli.views.lettering import Lettering
+
+    words = Lettering(
         *at,
         text,
-        fontsize=size,
-        family=FAMILY,
-        weight="bold" if bold else "normal",
+        width=drawn_width(text, size, bold=bold),
+        fontproperties=font(size, bold),
         color=colour,
         ha=ha,
-        va=va,
         rotation=90 if upright else 0,
-        rotation_mode="anchor",
-        linespacing=LEADING / 1.17,  # matplotlib counts in font heights, and DejaVu Sans is 1.17 sizes high
-        parse_math=False,
         zorder=3,
     )
+    ax.add_artist(words)
 
 
 def hatch(ax: Axes, swatch: Swatch, boxes: Sequence[Box], *, width: float = 0.45) -> None:
@@ -181,7 +201,7 @@ def pattern_lines(swatch: Swatch, box: Box) -> list[Segment]:
         Pattern.CROSSED: lambda: _sloping(box, _SPARSE, 1) + _sloping(box, _SPARSE, -1),
         Pattern.CHECKED: lambda: _level(box, _SPARSE) + _upright(box, _SPARSE),
         Pattern.DOTS: lambda: _dots(box),
-        Pattern.BROKEN: lambda: _sloping(box, _SPARSE, 1),
+        Pattern.BROKEN: lambda: _sloping(box, _GAP, 1),
     }
     return lines[swatch.pattern]()
 

@@ -8,6 +8,7 @@ from textwrap import fill
 from ellwand.compare import total_cost
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
+from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table
 from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, to_buy, waste_parts
 
@@ -61,17 +62,23 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
     rows = [
         ("pieces", _counted(answer)),
         *(("made", f"{part}: {way}") for part, way in answer.constructions),
-        ("on hand", on_hand_line(answer.layouts, notation)),
+        ("on hand", on_hand_line(answer, notation)),
         ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
         ("goes", _goes(answer, notation)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),
     ]
     note = f" – {answer.fabric.note}" if answer.fabric.note else ""
-    title = (
-        f"{answer.fabric.id}{note}, {notation.show(answer.usable_width)} to use of {notation.show(answer.fabric.width)}"
-    )
+    title = f"{answer.fabric.id}{note}, {_width(answer, notation)}"
     return "\n".join([title, *(_wrapped(name, text) for name, text in rows)])
+
+
+def _width(answer: FabricPlan, notation: Notation) -> str:
+    """Its width as measured, washed where it will be, and what of it can be used."""
+    usable = notation.show(answer.usable_width)
+    if answer.fabric.wash:
+        return f"{width_words(answer.fabric, notation)}, {usable} to use"
+    return f"{usable} to use of {notation.show(answer.fabric.width)}"
 
 
 def _wrapped(name: str, text: str) -> str:

@@ -5,20 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 from io import BytesIO
-from math import ceil
 from typing import TYPE_CHECKING
 
 from ellwand.model import FabricPlan, Layout, Plan
 from ellwand_cli.views.arrange import Arrangement, Survey, pages, survey
 from ellwand_cli.views.cloth import Spread, draw_spread
 from ellwand_cli.views.cutlist import Step, steps_of
-from ellwand_cli.views.drawing import cloth_source, cloth_title
 from ellwand_cli.views.files import SETTINGS, pdf_metadata
-from ellwand_cli.views.flow import Item, Part, flow, paragraph, together, total_height
-from ellwand_cli.views.key import KEY_ROW, Entry, draw_entry, key_entries
+from ellwand_cli.views.flow import Item, Part, flow, gap, indented, least_columns, paragraph, together, total_height
+from ellwand_cli.views.key import Entry, draw_key, key_entries, key_height
+from ellwand_cli.views.origin import cloth_source, cloth_title
 from ellwand_cli.views.overview import overview_pages
 from ellwand_cli.views.paper import Page, content_box, draw_page
-from ellwand_cli.views.pen import Box
+from ellwand_cli.views.pen import Box, write
+from ellwand_cli.views.typeset import text_width
 from ellwand_cli.views.words import how_sure
 
 if TYPE_CHECKING:
@@ -30,6 +30,8 @@ __all__ = ["cutting_sheets", "sheet_figures"]
 _TEXT = 8.0
 _GUTTER = 16.0
 _LARGE_ENOUGH = 340.0  # points of usable width
+_HEADING = 24.0  # height of the list's heading with what keeps it from the key
+_APART = 14.0  # between a drawing and the words below it
 _LEAST_SHARE = 0.4  # of a page's height that the drawing keeps when words go below it
 
 
@@ -55,30 +57,6 @@ def sheet_figures(plan: Plan) -> tuple[Figure, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Composition:
-    """One way to divide a page: the drawing's box, columns for words on this page and on pages that follow."""
-
-    wide: bool
-    drawing: Box
-    columns: tuple[Box, ...]
-    later: tuple[Box, ...]
-    items: tuple[Item, ...]
-    arrangements: tuple[Arrangement, ...]
-
-    @property
-    def fits(self) -> bool:
-        """Whether all words go on the drawing's page."""
-        return len(flow(self.items, self.columns, self.later)) == 1
-
-    @property
-    def merit(self) -> float:
-        """Size of the drawing as far as it helps, less where there is more than one page to look at."""
-        found = self.arrangements[0]
-        size = min(found.scale * float(found.edges.usable), _LARGE_ENOUGH) / len(self.arrangements)
-        return size * (1.0 if self.fits else 0.6) * (0.95 if self.wide else 1.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class _Content:
     """All that is told of one cloth."""
 
@@ -89,18 +67,78 @@ class _Content:
     key: tuple[Entry, ...]
     steps: tuple[Step, ...]
 
-    def words(self, width: float, blanks: int = 0) -> tuple[Item, ...]:
-        """Key and cut list, to flow in columns of `width`; `blanks` empty rows end the key."""
-        key = [Item(KEY_ROW, partial(_draw_entry, entry)) for entry in self.key]
-        head = paragraph("Cut in this order", width, 9.0, bold=True)
-        steps = [item for number, words in self.steps for item in paragraph(words, width, _TEXT, lead=number or "–")]
-        return (
-            *key,
-            *[Item(KEY_ROW, _draw_gap)] * blanks,
-            Item(8.0, _draw_gap),
-            together([*head, *steps[:1]]),
-            *steps[1:],
+    def items(self, width: float) -> tuple[Item, ...]:
+        """The cut list, to flow in columns of `width`."""
+        return tuple(_step_item(step, width) for step in self.steps)
+
+
+def _step_item(step: Step, width: float) -> Item:
+    """One step with its parts below it."""
+    indent = text_width("88  ", _TEXT, bold=True)
+    parts = [
+        indented(paragraph(words, width - indent, _TEXT, lead=letter, after=1.5), indent)
+        for letter, words in step.lettered
+    ]
+    lead = paragraph(step.words, width, _TEXT, lead=step.number or "–", after=1.5 if parts else 3.0)
+    return together([lead, *parts, *([gap(2.0)] if parts else [])])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Composition:
+    """One way to divide a page: the drawing's box, and the box of key and cut list in `count` columns.
+
+    Without `listed` the list begins on the next page. Pages that follow have `later` columns as wide as the first's.
+    """
+
+    content: _Content
+    wide: bool
+    drawing: Box
+    words: Box
+    count: int
+    later: int
+    listed: bool
+    arrangements: tuple[Arrangement, ...]
+
+    def papers(self) -> tuple[tuple[Part, ...], ...]:
+        """Key and cut list page after page; the key comes first on each, for the list's numbers are its."""
+        first = _columns(self._below_key(self.words), self.count)
+        page = content_box(self.wide)
+        later = tuple(
+            Box(page.x + number * (first[0].w + _GUTTER), column.y, first[0].w, column.h)
+            for number, column in enumerate([self._below_key(page)] * self.later)
         )
+        items = self.content.items(first[0].w)
+        lists = flow(items, first, later) if self.listed else ((), *flow(items, later, later))
+        return tuple(
+            (*self._lead(self.words if number == 0 else page, number), *parts) for number, parts in enumerate(lists)
+        )
+
+    def _below_key(self, box: Box) -> Box:
+        return Box(box.x, box.y, box.w, max(1.0, box.h - key_height(self.content.key, box.w) - _HEADING))
+
+    def _lead(self, box: Box, number: int) -> tuple[Part, ...]:
+        """The key at the top of `box`, and the list's heading below it."""
+        key = partial(_draw_key, self.content.key, box)
+        if not (self.listed or number):
+            return (key,)
+        text = "Cut in this order, continued" if number > (0 if self.listed else 1) else "Cut in this order"
+        return key, partial(_draw_heading, text, self._below_key(box))
+
+    @property
+    def fits(self) -> bool:
+        """Whether all words go on the drawing's page."""
+        return len(self.papers()) == 1
+
+    @property
+    def merit(self) -> float:
+        """Size of the drawing as far as it helps, less where there is more than one page to look at.
+
+        A list that does not fit had better be on a page of its own than partly on the drawing's.
+        """
+        found = self.arrangements[0]
+        size = min(found.scale * float(found.edges.usable), _LARGE_ENOUGH) / len(self.arrangements)
+        whole = 1.0 if self.fits else 0.4 if self.listed else 0.6
+        return size * whole * (0.95 if self.wide else 1.0)
 
 
 def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout) -> list[Page]:
@@ -108,9 +146,14 @@ def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout) -> list[Page]:
     content = _content(plan, answer, layout)
     ways = (_beside, _below, _apart)
     composition = max((way(content, wide) for wide in (False, True) for way in ways), key=lambda found: found.merit)
-    words = flow(composition.items, composition.columns, composition.later)
+    words = composition.papers()
     drawings = [_drawing(content, arrangement, composition.drawing) for arrangement in composition.arrangements]
-    parts: list[tuple[Part, ...]] = [(drawings[0], *words[0]), *((drawing,) for drawing in drawings[1:]), *words[1:]]
+    key = partial(_draw_key, content.key, composition.words)
+    parts: list[tuple[Part, ...]] = [
+        (drawings[0], *words[0]),
+        *((drawing, key) for drawing in drawings[1:]),
+        *words[1:],
+    ]
     title = cloth_title(answer, layout)
     facts = f"{cloth_source(plan, answer, layout)}  ·  {how_sure(answer)}"
     return [Page(wide=composition.wide, title=title, facts=facts, parts=paper) for paper in parts]
@@ -141,32 +184,36 @@ def _beside(content: _Content, wide: bool) -> _Composition:
     width = 220.0 if wide else 172.0
     drawing = Box(page.x, page.y, page.w - width - _GUTTER, page.h)
     return _Composition(
+        content=content,
         wide=wide,
         drawing=drawing,
-        columns=(Box(page.right - width, page.y, width, page.h),),
-        later=_columns(page, int((page.w + _GUTTER) // (width + _GUTTER)), width),
-        items=content.words(width),
+        words=Box(page.right - width, page.y, width, page.h),
+        count=1,
+        later=int((page.w + _GUTTER) // (width + _GUTTER)),
+        listed=True,
         arrangements=pages(content.cloth, drawing.w, drawing.h),
     )
 
 
 def _below(content: _Content, wide: bool) -> _Composition:
-    """Words in columns below the drawing, close to it."""
+    """Key and columns of steps below the drawing, close to it."""
     page = content_box(wide)
-    count, width = _usual_columns(page, wide)
-    items = content.words(width)
-    needed = total_height(items) / count + 24
-    height = min(needed, page.h * (1 - _LEAST_SHARE))
-    drawing = Box(page.x, page.y + height + 6, page.w, page.h - height - 6)
+    count = 3 if wide else 2
+    items = content.items(_columns(page, count)[0].w)
+    columns = least_columns(items, count, page.h) or [list(items)]
+    needed = key_height(content.key, page.w) + _HEADING + max(map(total_height, columns)) + 2
+    height = min(needed, page.h * (1 - _LEAST_SHARE)) + _APART
+    drawing = Box(page.x, page.y + height, page.w, page.h - height)
     arrangements = pages(content.cloth, drawing.w, drawing.h)
-    room = page.h - arrangements[0].h - 14
-    words = Box(page.x, page.y + max(0.0, room - needed), page.w, min(room, needed))
+    room = page.h - arrangements[0].h - _APART
     return _Composition(
+        content=content,
         wide=wide,
         drawing=drawing,
-        columns=_columns(words, count, width),
-        later=_columns(page, count, width),
-        items=items,
+        words=Box(page.x, page.y + max(0.0, room - needed), page.w, min(room, needed)),
+        count=count,
+        later=count,
+        listed=True,
         arrangements=arrangements,
     )
 
@@ -174,33 +221,32 @@ def _below(content: _Content, wide: bool) -> _Composition:
 def _apart(content: _Content, wide: bool) -> _Composition:
     """The drawing with its key alone, the cut list on the next page."""
     page = content_box(wide)
-    count, width = _usual_columns(page, wide)
-    rows = ceil(len(content.key) / count)
-    height = rows * KEY_ROW
-    drawing = Box(page.x, page.y + height + 6, page.w, page.h - height - 6)
+    height = key_height(content.key, page.w)
+    drawing = Box(page.x, page.y + height + _APART, page.w, page.h - height - _APART)
+    count = 3 if wide else 2
+    arrangements = pages(content.cloth, drawing.w, drawing.h)
+    low = page.top - max(found.h for found in arrangements) - _APART - height
     return _Composition(
+        content=content,
         wide=wide,
         drawing=drawing,
-        columns=_columns(Box(page.x, page.y, page.w, height), count, width),
-        later=_columns(page, count, width),
-        items=content.words(width, blanks=count * rows - len(content.key)),
-        arrangements=pages(content.cloth, drawing.w, drawing.h),
+        words=Box(page.x, low, page.w, height),
+        count=count,
+        later=count,
+        listed=False,
+        arrangements=arrangements,
     )
 
 
-def _usual_columns(page: Box, wide: bool) -> tuple[int, float]:
-    """Number and width of the columns that fill a page."""
-    count = 3 if wide else 2
-    return count, (page.w - (count - 1) * _GUTTER) / count
+def _columns(box: Box, count: int) -> tuple[Box, ...]:
+    """`count` columns that fill `box`."""
+    width = (box.w - (count - 1) * _GUTTER) / count
+    return tuple(Box(box.x + number * (width + _GUTTER), box.y, width, box.h) for number in range(count))
 
 
-def _columns(page: Box, count: int, width: float) -> tuple[Box, ...]:
-    return tuple(Box(page.x + number * (width + _GUTTER), page.y, width, page.h) for number in range(count))
+def _draw_key(entries: tuple[Entry, ...], box: Box, ax: Axes) -> None:
+    draw_key(ax, entries, box)
 
 
-def _draw_entry(entry: Entry, ax: Axes, box: Box) -> None:
-    draw_entry(ax, entry, box)
-
-
-def _draw_gap(ax: Axes, box: Box) -> None:
-    """Room between key and list."""
+def _draw_heading(text: str, below: Box, ax: Axes) -> None:
+    write(ax, (below.x, below.top + 6), text, 9.0, bold=True)

@@ -100,6 +100,6 @@ def _draw_numbers(ax: Axes, stick: Stick, notation: Notation) -> None:
     for mark in _marks(stick, step * unit):
         at, text = stick.box(mark, mark), str(round(mark / unit))
         if stick.upright:
-            write(ax, (at.x - 2.5, at.y), text, SMALLEST, ha="right", va="center", colour=INK)
+            write(ax, (at.x - 2.5, at.y - 0.36 * SMALLEST), text, SMALLEST, ha="right", colour=INK)
         else:
             write(ax, (at.x - text_width(text, SMALLEST) / 2, at.y - 8.0), text, SMALLEST, colour=INK)

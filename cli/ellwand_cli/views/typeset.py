@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from matplotlib.font_manager import FontProperties
 
-__all__ = ["FAMILY", "LEADING", "SMALLEST", "printable", "shorten", "text_width", "wrap"]
+__all__ = ["FAMILY", "LEADING", "SMALLEST", "drawn_width", "font", "printable", "shorten", "text_width", "wrap"]
 
 FAMILY = "DejaVu Sans"
 SMALLEST = 7.0  # no text on any drawing is smaller
@@ -38,25 +38,31 @@ def printable(text: str) -> str:
 def _known_signs() -> frozenset[int]:
     from matplotlib.font_manager import findfont, get_font
 
-    charts = [set(get_font(findfont(_font(1.0, bold))).get_charmap()) for bold in (False, True)]
+    charts = [set(get_font(findfont(font(1.0, bold))).get_charmap()) for bold in (False, True)]
     return frozenset(charts[0] & charts[1])
 
 
 @cache
-def _font(size: float, bold: bool) -> FontProperties:
+def font(size: float, bold: bool) -> FontProperties:
+    """The font of all words, at `size` points; shared, so not to be changed."""
     from matplotlib.font_manager import FontProperties
 
     return FontProperties(family=FAMILY, size=size, weight="bold" if bold else "normal")
 
 
 @lru_cache(maxsize=20_000)
-def text_width(text: str, size: float, *, bold: bool = False) -> float:
-    """Width of one line of `text` at `size` points."""
+def drawn_width(text: str, size: float, *, bold: bool = False) -> float:
+    """Width of one line of `text` at `size` points, as it is drawn."""
     from matplotlib.textpath import text_to_path
 
     if not text:
         return 0.0
-    return _SAFETY * float(text_to_path.get_text_width_height_descent(text, _font(size, bold), ismath=False)[0])
+    return float(text_to_path.get_text_width_height_descent(text, font(size, bold), ismath=False)[0])
+
+
+def text_width(text: str, size: float, *, bold: bool = False) -> float:
+    """Room that one line of `text` at `size` points takes."""
+    return _SAFETY * drawn_width(text, size, bold=bold)
 
 
 def shorten(text: str, width: float, size: float, *, bold: bool = False) -> str:

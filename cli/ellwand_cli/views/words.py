@@ -8,6 +8,7 @@ from math import ceil
 
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
+from ellwand_cli.views.origin import as_measured, to_wash
 
 __all__ = ["buy_line", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "to_buy", "waste_parts"]
 
@@ -50,10 +51,10 @@ def short_line(answer: FabricPlan, notation: Notation) -> str:
     return f"{lead}: {missing}, for {pieces}"
 
 
-def on_hand_line(layouts: Sequence[Layout], notation: Notation) -> str:
+def on_hand_line(answer: FabricPlan, notation: Notation) -> str:
     """Which cloths on hand are cut into."""
-    used = [layout for layout in layouts if layout.cloth.source is Source.ON_HAND]
-    return ", ".join(f"{layout.cloth.id} ({_taken(layout, notation)})" for layout in used) or "none"
+    used = [layout for layout in answer.layouts if layout.cloth.source is Source.ON_HAND]
+    return ", ".join(f"{layout.cloth.id} ({_taken(answer, layout, notation)})" for layout in used) or "none"
 
 
 def waste_parts(area: Area, notation: Notation) -> tuple[tuple[str, Fraction, str], ...]:
@@ -80,10 +81,15 @@ def percent(part: Fraction, whole: Fraction) -> str:
     return f"{float(100 * part / whole):.1f} %" if whole else "–"
 
 
-def _taken(layout: Layout, notation: Notation) -> str:
-    if layout.cloth.whole:
-        return f"the whole {notation.pair(layout.cloth.across, layout.cloth.along)}"
-    return f"{notation.show(layout.used)} of its {notation.near(layout.cloth.length)}"
+def _taken(answer: FabricPlan, layout: Layout, notation: Notation) -> str:
+    cloth = layout.cloth
+    washed = to_wash(answer, cloth)
+    if cloth.whole:
+        to_use = notation.pair(cloth.across, cloth.along)
+        if washed:
+            return f"the whole {notation.pair(*as_measured(answer, cloth))}; {to_use} after washing"
+        return f"the whole {to_use}"
+    return f"{notation.show(layout.used)} of its {notation.near(cloth.length)}{' after washing' if washed else ''}"
 
 
 def _tenths_up(share: Fraction) -> str:

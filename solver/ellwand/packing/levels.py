@@ -213,12 +213,13 @@ def dive(master: Master, rounds: int, random: Random | None = None) -> tuple[Fil
     rooms = master.rooms
     runs: list[list[Run]] = [[] for _ in rooms]
     while any(master.demand):
-        if master.shop.budget.over:
+        fixed = [] if master.shop.budget.over else _fixed(master, random)
+        if not fixed:
             rest = fill_rooms(master.shop, master.rooms, master.demand, [price + ALMOST for price in master.prices])
             for number, filled in enumerate(rest):
                 runs[number] += filled.runs
             break
-        for number, band, times in _fixed(master, random):
+        for number, band, times in fixed:
             runs[number].append(Run(band=band, count=times))
             master.take(number, band, times)
         master.renew()
@@ -227,12 +228,12 @@ def dive(master: Master, rounds: int, random: Random | None = None) -> tuple[Fil
 
 
 def _fixed(master: Master, random: Random | None) -> list[tuple[int, Band, int]]:
-    """The bands used once or more, rounded down; if none is, the most used one, cut down to the demand."""
+    """The bands used once or more, rounded down; if none is, the most used one; none where the master has no answer."""
     used = [(value, column) for value, column in zip(master.values(), master.columns, strict=True) if value > ALMOST]
     whole = [(column.room, column.band, int(value + ALMOST)) for value, column in used if value > 1 - ALMOST]
     if random is not None:
         whole = [one for one in whole if random.random() < 0.7]
-    if whole:
+    if whole or not used:
         return whole
     if random is None:
         _, _, column = max((value, -number, column) for number, (value, column) in enumerate(used))

@@ -18,7 +18,9 @@ class UnsoundPackingError(AssertionError):
     """The judge found faults in a packing: an error of this program, never of its user."""
 
 
-def solve(problem: Problem, *, effort: Effort, seed: int = 0, watch: Watch | None = None) -> Result:
+def solve(
+    problem: Problem, *, effort: Effort, seed: int = 0, watch: Watch | None = None, bound: Bound | None = None
+) -> Result:
     """Pack a problem, and say how far the packing can be from the least length.
 
     Parameters
@@ -31,13 +33,15 @@ def solve(problem: Problem, *, effort: Effort, seed: int = 0, watch: Watch | Non
         Of the random choices.
     watch
         Is told of each better length.
+    bound
+        Its lower bound, where the caller has worked it out already.
 
     Raises
     ------
     UnsoundPackingError
         If the judge refuses the packing.
     """
-    bound = lower_bound(problem)
+    bound = bound or lower_bound(problem)
     packing, method = _pack(problem, bound, effort, seed, watch)
     faults = judge(problem, packing, bound)
     if faults:

@@ -128,6 +128,11 @@ def _quoted_percents(statement: str) -> str:
     return _VALUE.sub(lambda match: match[1] + _quoted(match[2], parse_percent), statement)
 
 
+def _quoted_length(statement: str) -> str:
+    """The whole value in quotes, a decimal comma in it too."""
+    return re.sub(r"^([\w-]+ *= *)(.+)$", lambda match: match[1] + _quoted(match[2], _length), statement)
+
+
 def _quoted_lengths(statement: str) -> str:
     return _VALUE.sub(lambda match: match[1] + _quoted(match[2], _length), statement)
 
@@ -206,6 +211,7 @@ _MENDS: tuple[tuple[str, Callable[[str], str]], ...] = (
     ("Write true and false in small letters", _small_letters),
     ("Write a decimal point", _decimal_point),
     ("Put percentages in quotes", _quoted_percents),
+    ("Put lengths in quotes", _quoted_length),
     ("Put lengths in quotes", _quoted_lengths),
     ("Write inches as in", _inches_for_marks),
     ("Write a pair in square brackets", _pair),

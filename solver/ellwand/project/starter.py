@@ -14,7 +14,7 @@ STARTER = """\
 # A line that starts with "# " is explanation. A line such as  #seam = "1/4 in"  shows what holds anyway:
 # take the # away and change the value to have it otherwise.
 # Write lengths as "2 1/2 in", "2.5 in", "1 1/4 yd", "65 mm", "6.5 cm", or as a plain number of the project's unit.
-# Pairs such as [6, 6] are across first, then down.
+# Pairs such as [6, 6] are across first, then down; shrinks alone is lengthwise first, then crosswise.
 
 [project]
 name = "Hedgerow"               # an invented wall hanging, to be replaced by yours
@@ -101,7 +101,7 @@ fabric = "straw"
 fabric = "linen"
 #overhang = "4 in"              # beyond the quilt top on each side (in cm projects 10 cm)
 #seam = "1/4 in"                # between its panels; else the project's
-#panels = "best"                # "lengthwise" or "crosswise" of the cloth, or "best": whichever takes less
+#panels = "best"                # "lengthwise": they hang down the quilt; "crosswise": across; "best": what takes less
 
 [batting]
 fabric = "batting"

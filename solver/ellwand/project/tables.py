@@ -58,10 +58,10 @@ class Cut(Enum):
 
 
 class Panels(Enum):
-    """Which way a backing's panels are cut from the cloth."""
+    """Which way a backing's panels hang, and with them the seams between their selvages."""
 
-    LENGTHWISE = "lengthwise"
-    CROSSWISE = "crosswise"
+    LENGTHWISE = "lengthwise"  # down the quilt
+    CROSSWISE = "crosswise"  # across it
     BEST = "best"
 
 

@@ -43,8 +43,8 @@ def read_bytes(path: Path) -> bytes:
 def load(text: str | bytes, source: str) -> dict[str, object]:
     """The tables of a TOML text.
 
-    Decimal numbers become fractions, or :class:`~ellwand.project.wording.Unreadable` where they are out of all proportion,
-    so that whoever asks for the key can complain with its name.
+    Decimal numbers become fractions, or :class:`~ellwand.project.wording.Unreadable` where they are out of all
+    proportion, so that whoever asks for the key can complain with its name.
 
     Parameters
     ----------

@@ -30,7 +30,12 @@ def binding_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
     construction = Construction(
         name="crosswise" if number == 1 else "crosswise, joined",
         joins=(number - 1) * project.copies,
-        pieces=merge_equal(_piece(project, project.binding, sizes, lengths), lengths, project.notation),
+        pieces=merge_equal(
+            _piece(project, project.binding, sizes, lengths),
+            lengths,
+            project.notation,
+            round_up(project.binding.shortest, project.ruler),
+        ),
     )
     return (part_in_one_way("binding", construction),)
 

@@ -67,7 +67,7 @@ def _strip(project: Project, ring: Ring, side: str) -> Strip:
         after=_after(ring),
         join=border.join,
         loss=loss,
-        shortest=max(border.shortest, _mitred_end(ring, side, loss)),
+        shortest=round_up(max(border.shortest, _mitred_end(ring, side, loss)), project.ruler),
     )
 
 
@@ -133,10 +133,25 @@ def _crosswise(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
     """From selvage to selvage, joined only where the strip is longer than the cloth is wide."""
     if strip.run <= frame.usable:
         return (across_cloth(strip, turnable=False),)
+    _require_mitre_in_one_bit(frame, strip)
     run = Splice(name=strip.id, fabric=strip.fabric, run=strip.run, loss=strip.loss, shortest=strip.shortest)
     lengths = splice(frame.project, run)
     _require_joins(frame, strip, lengths)
     return joined(strip, lengths, frame.project.notation)
+
+
+def _require_mitre_in_one_bit(frame: _Frame, strip: Strip) -> None:
+    """Refuse cloth on which a join would fall into the mitre."""
+    if not max(strip.loss, frame.border.shortest) <= frame.usable < strip.shortest:
+        return
+    show = frame.project.notation.show
+    raise NoPlanError(
+        where=f"{frame.project.source}: {strip.id}",
+        found=f"its spare, its mitre and a join take {show(strip.shortest)} of its end, "
+        f"and {frame.fabric.id} can be used for {show(frame.usable)}",
+        wanted=f"{show(strip.shortest - frame.usable)} missing",
+        hint="Make the border narrower, or take a wider cloth",
+    )
 
 
 def _long_lengthwise(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:

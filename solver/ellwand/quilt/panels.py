@@ -1,4 +1,4 @@
-"""Sheets wider than their cloth, made of panels: side by side (seams down the quilt) or one below the other (across)."""
+"""Sheets wider than their cloth, made of panels: side by side (seams down the quilt) or one above the other."""
 
 from __future__ import annotations
 
@@ -95,8 +95,8 @@ def allowed_panels(project: Project, sheet: Sheet) -> dict[Panels, tuple[Fractio
     NoPlanError
         Its cloth is too narrow for panels, whichever way they hang.
     """
-    found = {}
-    refusals = []
+    found: dict[Panels, tuple[Fraction, ...]] = {}
+    refusals: list[NoPlanError] = []
     for direction in sheet.directions:
         covered = sheet.size[0] if direction is Panels.LENGTHWISE else sheet.size[1]
         run = Splice(name=sheet.name, fabric=sheet.fabric, run=covered, loss=sheet.loss, join_word=sheet.seam_word)

@@ -19,6 +19,7 @@ from ellwand.quilt.sizes import edge_seam
 __all__ = ["SIDES", "Ring", "rings"]
 
 SIDES = ("top", "bottom", "left", "right")
+_TWINS = {"bottom": "top", "right": "left"}  # cut alike
 _FINE = 10**12
 _ROOT_2 = Fraction(isqrt(2 * _FINE**2) + 1, _FINE)  # a hair more than √2
 
@@ -97,13 +98,20 @@ class Ring:
         return (long, self.border.width) if _axis(side) == 0 else (self.border.width, long)
 
     def why(self, side: str) -> str:
-        """The sums behind the cut width and length of the strip of `side`."""
+        """The sums behind the cut width and length of the strip of `side`; what two strips share is told once."""
+        if side in _TWINS:
+            return f"as {self.border.name}/{_TWINS[side]}"
+        if side != SIDES[0]:
+            return f"width as {self.border.name}/{SIDES[0]}; {self._length_why(side)}"
         bare = self.project.notation.bare
         seams = f"{bare(self.border.width)} + {bare(self.border.seam)} + {bare(self.outer_seam)} seams"
         width = sum_text(self.project.notation, seams, self.exact_width, self.width)
+        return f"width {width}; {self._length_why(side)}"
+
+    def _length_why(self, side: str) -> str:
         terms = self._mitred_terms(side) if self.is_mitred else self._butted_terms(side)
         length = sum_text(self.project.notation, terms, self.exact_run(side), self.run(side))
-        return f"width {width}; length {length}{self._spare()}"
+        return f"length {length}{self._spare()}"
 
     def _mitred_terms(self, side: str) -> str:
         bare = self.project.notation.bare

@@ -48,7 +48,7 @@ class Strip:
     join
         How it would be joined.
     shortest
-        No joined bit is shorter.
+        No joined bit is shorter, on the ruler.
     loss
         Length that one join takes.
     """
@@ -196,7 +196,7 @@ def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> t
             along=strip.width,
             count=strip.count,
             turnable=False,
-            why=first if number == 1 else _as_first(f"{strip.id}/1", length, lengths[0], notation),
+            why=first if number == 1 else _further(f"{strip.id}/1", length, lengths[0], strip.shortest, notation),
             after=f"{JOIN_WORDS[strip.join]}; {strip.after}",
         )
         for number, length in enumerate(lengths, 1)
@@ -220,13 +220,19 @@ def _bits(lengths: tuple[Fraction, ...], notation: Notation) -> list[str]:
     return [first if full == 1 else f"{full} × {first}", *rest]
 
 
-def _as_first(first: str, length: Fraction, full: Fraction, notation: Notation) -> str:
-    """The sum behind a further bit, which the piece `first` tells in full."""
-    return f"as {first}; {'a full width' if length == full else 'the rest'}, {notation.show(length)}"
+def _further(first: str, length: Fraction, full: Fraction, shortest: Fraction, notation: Notation) -> str:
+    """Why a further bit is so long, where the piece `first` tells the whole sum."""
+    reason = {shortest: "the shortest bit allowed", full: "a full width"}.get(length, "the rest")
+    return f"as {first}; {reason}, {notation.show(length)}"
 
 
-def merge_equal(piece: Piece, lengths: tuple[Fraction, ...], notation: Notation) -> tuple[Piece, ...]:
-    """`piece` once for each different one of `lengths` (its `across`), numbered and counted."""
+def merge_equal(
+    piece: Piece, lengths: tuple[Fraction, ...], notation: Notation, shortest: Fraction = Fraction(0)
+) -> tuple[Piece, ...]:
+    """`piece` once for each different one of `lengths` (its `across`), numbered and counted.
+
+    Its sum is told once; `shortest` is the least of `lengths` that is allowed, on the ruler.
+    """
     different = dict.fromkeys(lengths)
     return tuple(
         replace(
@@ -234,7 +240,7 @@ def merge_equal(piece: Piece, lengths: tuple[Fraction, ...], notation: Notation)
             id=f"{piece.id}/{number}",
             across=length,
             count=piece.count * lengths.count(length),
-            why=piece.why if number == 1 else _as_first(f"{piece.id}/1", length, lengths[0], notation),
+            why=piece.why if number == 1 else _further(f"{piece.id}/1", length, lengths[0], shortest, notation),
         )
         for number, length in enumerate(different, 1)
     )

@@ -19,7 +19,7 @@ from ellwand.model import Cloth, FabricPlan, Layout, Piece, Placed, Plan, Proof,
 from ellwand.project.tables import Fabric, OnHand, Project, Style
 
 F = Fraction
-_DOTS = 150  # an inch, as pictures are written
+_DOTS = 120  # an inch, as pictures are written
 _LEADING = 2.0  # points by which the boxes of two lines may meet: ascent and descent with no ink in them
 HOSTILE = "$x_{1}$ <b>&amp; \U0001f9f5 " + "very-long-name-" * 12
 

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from ellwand.cuts import cut_tree
 from ellwand.model import Placed, Plan
-from ellwand_cli.views.cutlist import cut_list, cutting_of, pieces_of
+from ellwand_cli.views.cutlist import cut_list
+from ellwand_cli.views.cuttings import cutting_of, pieces_of
 
 
 def test_every_piece_is_produced(plan: Plan) -> None:

@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 import pytest
-from matplotlib.collections import PolyCollection
 from matplotlib.figure import Figure
+from matplotlib.patches import PathPatch
 
 from ellwand.model import Plan
 from ellwand_cli.views.arrange import arrange, outline, pages, survey
@@ -27,11 +27,10 @@ def figures(plan: Plan) -> list[Figure]:
 def outlines(figure: Figure, label: str) -> list[Box]:
     """The outlines drawn for pieces or offcuts."""
     boxes = []
-    for group in figure.findobj(PolyCollection):
+    for group in figure.findobj(PathPatch):
         if group.get_label() == label:
-            assert isinstance(group, PolyCollection)
-            for path in group.get_paths():
-                corners = np.asarray(path.vertices)
+            assert isinstance(group, PathPatch)
+            for corners in np.split(np.asarray(group.get_path().vertices), range(5, len(group.get_path()), 5)):
                 (x0, y0), (x1, y1) = corners.min(axis=0), corners.max(axis=0)
                 boxes.append(Box(float(x0), float(y0), float(x1 - x0), float(y1 - y0)))
     return boxes

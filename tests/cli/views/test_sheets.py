@@ -31,8 +31,9 @@ def test_every_step_is_printed(plan: Plan, words: Measure) -> None:
 
     for answer in plan.fabrics:
         for layout in answer.layouts:
-            for _, step in steps_of(plan, answer, layout):
-                assert squeezed(printable(step)) in printed
+            for step in steps_of(plan, answer, layout):
+                for words_ in (step.words, *step.parts):
+                    assert squeezed(printable(words_)) in printed
 
 
 def test_pages_are_numbered_and_cautioned(plan: Plan) -> None:

@@ -144,7 +144,31 @@ BROKEN = {
     "pair of three": (
         "finished = [8, 8]",
         "finished = [8, 8, 8]",
-        'block "tail": finished: a list is no pair. Write two values in brackets, across first: [8, 8].',
+        'block "tail": finished: a list is no pair. Write two values in brackets, across first, then down: [8, 8].',
+    ),
+    "one share of two": (
+        "[fabric.ink]\n",
+        '[fabric.ink]\nshrinks = "8 %"\n',
+        'fabric "ink": shrinks: "8 %" is no pair. '
+        'Write two values in brackets, lengthwise first, then crosswise: ["8 %", "8 %"].',
+    ),
+    "three shares": (
+        "[fabric.ink]\n",
+        '[fabric.ink]\nshrinks = ["8 %", "1 %", "1 %"]\n',
+        'fabric "ink": shrinks: a list is no pair. '
+        'Write two values in brackets, lengthwise first, then crosswise: ["3 %", "2 %"].',
+    ),
+    "a shrinkage in words": (
+        "[fabric.ink]\n",
+        '[fabric.ink]\nshrinks = "a little"\n',
+        'fabric "ink": shrinks: "a little" is no pair. '
+        'Write two values in brackets, lengthwise first, then crosswise: ["3 %", "2 %"].',
+    ),
+    "covers is one number": (
+        'name = "ground"\n',
+        'name = "ground"\ncovers = 1\n',
+        'block "tail": piece "ground": covers: 1 is no pair. '
+        "Write two values in brackets, across first, then down: [1, 0.5].",
     ),
     "count is half": (
         "count = 4",
@@ -539,3 +563,35 @@ def test_a_file_with_something_left_out_gets_its_sentence(text: str, sentence: s
         parse_project(text, "quilt.toml")
 
     assert str(caught.value) == f"quilt.toml: {sentence}"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place", "most"),
+    [
+        ("across = 2\n", "across = 0\n", "quilt: across", 1_000_000),
+        ("[project]\n", "[project]\ncopies = 0\n", "project: copies", 1_000_000),
+        ('name = "tail"\n', 'name = "tail"\nhoopings = 0\n', 'block "tail": hoopings', 100),
+        ('name = "ground"\n', 'name = "ground"\ncount = 0\n', 'block "tail": piece "ground": count', 1_000_000),
+        ('name = "pocket"\n', 'name = "pocket"\ncount = 0\n', 'piece "pocket": count', 1_000_000),
+        ("[stabiliser]\n", "[stabiliser]\nlayers = 0\n", "stabiliser: layers", 100),
+        ("[fabric.ink]\n", "[fabric.ink]\nsquare_up_ends = 0\n", 'fabric "ink": square_up_ends', 2),
+    ],
+)
+def test_a_count_of_nothing_is_refused(old: str, new: str, place: str, most: int) -> None:
+    """Tests that no count may be 0, wherever it stands."""
+    assert SOUND.count(old) == 1
+
+    with pytest.raises(InputError) as caught:
+        parse_project(SOUND.replace(old, new), "quilt.toml")
+
+    assert str(caught.value) == f"quilt.toml: {place}: 0 cannot be used here. Write a whole number from 1 to {most}."
+
+
+def test_no_join_and_no_extra_may_be_said() -> None:
+    """Tests that 0 is a number of joins and a length of extra like any other."""
+    text = SOUND.replace('name = "inner"\n', 'name = "inner"\njoins = 0\nextra = 0\nshortest = 0\n')
+
+    inner, outer = parse_project(text, "quilt.toml").borders
+
+    assert (inner.joins, [int(length) for length in (inner.extra, inner.shortest)]) == (0, [0, 0])
+    assert (outer.joins, [int(length) for length in (outer.extra, outer.shortest)]) == (None, [6, 12])

@@ -16,18 +16,21 @@ _POCKET = (
 _NO_LENGTH = 'Write a length such as "2 1/2 in", or a plain number of inches.'
 
 TEXTS = {
-    "no TOML": (b"name = \n", "quilt.toml: line 1, column 8: is not TOML: invalid value."),
+    "no TOML": (
+        b"name = \n",
+        "quilt.toml: line 1: cannot read 'name ='. Write a value behind it, or put a # in front: #name =.",
+    ),
     "a table that does not end": (
         b"[project\n",
-        "quilt.toml: line 1, column 9: is not TOML: expected ']' at the end of a table declaration.",
+        "quilt.toml: line 1: cannot read '[project'. Brackets come in pairs: [project].",
     ),
     "a text that does not end": (
         b'[project]\nname = "Kite',
-        "quilt.toml: end of document: is not TOML: unterminated string.",
+        'quilt.toml: line 2: cannot read \'name = "Kite\'. A closing quote is missing: name = "Kite".',
     ),
     "a key twice": (
         b'[project]\nname = "a"\nname = "b"\n',
-        "quilt.toml: line 3, column 11: is not TOML: cannot overwrite a value.",
+        "quilt.toml: line 3: 'name = \"b\"' says again what stands further up. Take one of the two out.",
     ),
     "a picture": (
         b"\x89PNG\r\n\x1a\n",
@@ -45,7 +48,11 @@ TEXTS = {
         "[project]".encode("utf-16"),
         'quilt.toml: line 1: is not UTF-8 text. Save the file with the encoding "UTF-8".',
     ),
-    "a file of zeros": (b"\0" * 100, "quilt.toml: line 1, column 1: is not TOML: invalid statement."),
+    "a file of zeros": (
+        b"\0" * 100,
+        f"quilt.toml: line 1: cannot read '{'�' * 80}…'. "
+        "A line is one table in brackets, one key = value, or a comment that starts with #.",
+    ),
     "far too large": (b"#" * 1_000_001, "quilt.toml: is larger than 1 MB. A project file is a page or two of text."),
     "deep lists": (b"a = " + b"[" * 100_000, "quilt.toml: has lists or tables nested too deeply."),
     "deep tables": (b"a = " + b"{a=" * 100_000, "quilt.toml: has lists or tables nested too deeply."),

@@ -58,13 +58,15 @@ def test_full_strips_are_one_piece(of_centre: Callable[..., Quilt], cut_sizes: _
         "2 × (50 + 60) bound edge + 14 extra = 234 in; 5 × 42 + 39 less 5 × 3 for joins = 234 in; "
         "folded double it shows 5/8 in"
     )
+    assert quilt.parts[0].pieces[1].why == "as binding/1; the rest, 39 in"
     assert quilt.parts[0].options[0].joins == 10
 
 
 def test_a_short_rest_is_raised(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
-    """A run of 42 + 1 in takes a second strip of the shortest bit, not of 3 1/2 in."""
+    """A run of 42 + 1 in takes a second strip of the shortest bit, not of 3 1/2 in, and says so."""
     quilt = of_centre("[10, 10]", _binding('strip = 2.5\nextra = 1\nshortest = "12 in"'))
     assert cut_sizes(quilt) == {"binding/1": ("42", "5/2", 1), "binding/2": ("12", "5/2", 1)}
+    assert quilt.parts[0].pieces[1].why == "as binding/1; the shortest bit allowed, 12 in"
 
 
 def test_one_strip_goes_round(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
@@ -81,6 +83,28 @@ def test_what_a_double_binding_shows(of_centre: Callable[..., Quilt], strip: str
     # Source: FMQ guild, binding notes (B4): strip = 4 × fin + 1/2
     quilt = of_centre("[20, 20]", _binding(f"strip = {strip}"))
     assert _first(quilt).why.endswith(f"folded double it shows {shows} in")
+
+
+@pytest.mark.parametrize(
+    ("strip", "seam", "shows"),
+    [
+        ("6.5", "0.7", "about 1.2 cm"),  # (6.5 − 1.4)/4 = 1.275
+        ("6.4", "0.7", "1.25 cm"),  # half way between two marks
+        ("6.2", "0.7", "1.2 cm"),
+        ("2.2", "0.9", "0.1 cm"),
+        ("2.1", "0.9", "0.075 cm"),  # under a mark
+    ],
+)
+def test_what_shows_is_told_on_the_ruler(of_centre: Callable[..., Quilt], strip: str, seam: str, shows: str) -> None:
+    """What lies between two marks of 1 mm is told as about the lower one."""
+    quilt = of_centre("[20, 20]", _binding(f"strip = {strip}\nseam = {seam}"), basics='unit = "cm"', usable="110")
+    assert _first(quilt).why.endswith(f"folded double it shows {shows}")
+
+
+def test_half_a_mark_is_told_as_it_is(of_centre: Callable[..., Quilt]) -> None:
+    """On a ruler of 1/8 in a binding may show 9/16 in; 17/32 is about 1/2 in."""
+    assert _first(of_centre("[20, 20]", _binding("strip = 2.75"))).why.endswith("it shows 9/16 in")
+    assert _first(of_centre("[20, 20]", _binding("strip = 2.625"))).why.endswith("it shows about 1/2 in")
 
 
 def test_a_strip_that_does_not_reach_the_back(of_centre: Callable[..., Quilt]) -> None:
@@ -101,5 +125,41 @@ def test_binding_ignores_the_way_of_the_print(of_centre: Callable[..., Quilt], c
 
 def test_joins_that_take_the_whole_width(of_centre: Callable[..., Quilt]) -> None:
     """Diagonal joins of strips as wide as the cloth reach nowhere."""
-    with pytest.raises(NoPlanError, match=r"binding: a join takes 42 in.*54 in of binding missing"):
+    with pytest.raises(NoPlanError) as refusal:
         of_centre("[20, 20]", _binding("strip = 42"))
+    # 2·(20 1/2 + 20 1/2) + 14 = 96
+    assert str(refusal.value) == (
+        "trial.toml: binding: a join takes 42 in, and oat can be used for 42 in. 54 in missing. "
+        'Try join = "straight", or a wider cloth.'
+    )
+
+
+def test_joins_that_take_nearly_the_whole_width(of_centre: Callable[..., Quilt]) -> None:
+    """Strips that bring 1/8 in each are refused before hundreds of them are counted out; 1 in each will do."""
+    with pytest.raises(NoPlanError) as refusal:
+        of_centre("[20, 20]", _binding("strip = 41.875"))
+    # (96 − 41 7/8) ÷ 1/8 = 433
+    assert str(refusal.value) == (
+        "trial.toml: binding: it would take 433 parts, a join of 41 7/8 in between each two, "
+        'and oat can be used for 42 in. 54 in missing. Try join = "straight", or a wider cloth.'
+    )
+    # (96 − 41) ÷ 1 = 55
+    (part,) = of_centre("[20, 20]", _binding("strip = 41")).parts
+    assert sum(piece.count for piece in part.pieces) == 55
+
+
+def test_a_shortest_bit_longer_than_the_cloth_is_wide(of_centre: Callable[..., Quilt]) -> None:
+    """No joined binding can be made of such bits; one that needs no join can."""
+    with pytest.raises(NoPlanError) as refusal:
+        of_centre("[20, 20]", _binding("shortest = 43"))
+    assert str(refusal.value) == (
+        "trial.toml: binding: no bit of it may be shorter than 43 in, and oat can be used for 42 in. 54 in missing. "
+        "Lower shortest, or take a wider cloth."
+    )
+    (part,) = of_centre("[5, 5]", _binding("shortest = 43")).parts
+    assert part.options[0].joins == 0
+
+
+def test_no_extra_is_a_run_of_the_edge_alone(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """`extra = 0` is as it is said: 2 × (9 + 9) in round a cushion."""
+    assert cut_sizes(of_centre("[8.5, 8.5]", _binding("extra = 0")))["binding/1"][0] == "36"

@@ -84,10 +84,16 @@ def test_shares_sizes_and_uneven_margins(of_pieces: Callable[..., Quilt]) -> Non
     assert cut.why == "across 10 cut as given = 10 in; down 11 cut as given = 11 in"
 
 
-def test_a_margin_up_to_the_trim_is_trimmed_too(of_pieces: Callable[..., Quilt]) -> None:
-    """Without a margin of its own a piece is cut to the trimming line, and trimmed with the block all the same."""
+def test_a_piece_cut_at_the_trimming_line_is_not_trimmed(of_pieces: Callable[..., Quilt]) -> None:
+    """Without a margin of its own a piece is cut as large as the trimmed block: there is nothing to trim."""
     piece = _only(of_pieces(_BLOCK))
-    assert (_cut(piece), piece.after) == ("9 × 11 in", "trim to 9 × 11 in after stitching")
+    assert (_cut(piece), piece.after) == ("9 × 11 in", "")
+    assert piece.why == "across 8 stitched + 2 × 1/2 margin = 9 in; down 10 stitched + 2 × 1/2 margin = 11 in"
+
+
+def test_more_on_one_side_is_trimmed(of_pieces: Callable[..., Quilt]) -> None:
+    """One margin beyond the trimming line is enough to have something to trim."""
+    assert _only(of_pieces(_BLOCK + "margin = { top = 1 }\n")).after == "trim to 9 × 11 in after stitching"
 
 
 def test_batting_short_of_the_seam_is_not_trimmed(of_pieces: Callable[..., Quilt]) -> None:

@@ -144,7 +144,9 @@ def test_best_offers_both_ways_where_the_cloth_is_too_narrow(of_centre: Callable
     assert bits == [("outer/left/1", "42", "5/2", False), ("outer/left/2", "37/2", "5/2", False)]
     assert joined["outer/left/1"].finished is None
     assert joined["outer/left/1"].after.startswith("join end to end on the diagonal; cut long now")
-    assert joined["outer/left/2"].why.endswith("42 + 18 1/2 less 1 × 2 1/2 for joins = 58 in")
+    assert joined["outer/left/1"].why.endswith("42 + 18 1/2 less 1 × 2 1/2 for joins = 58 in")
+    assert joined["outer/left/2"].why == "as outer/left/1; the rest, 18 1/2 in"
+    assert joined["outer/right/1"].why == "as outer/left; 42 + 18 1/2 less 1 × 2 1/2 for joins = 58 in"
     assert [(str(strip.along), strip.open_form) for strip in part.pieces] == [("38", False)] * 2 + [("58", True)] * 2
 
 
@@ -220,13 +222,66 @@ def test_more_joins_than_allowed(of_centre: Callable[..., Quilt]) -> None:
 
 
 def test_borders_wider_than_the_cloth(of_centre: Callable[..., Quilt]) -> None:
-    """Lengthwise strips cannot be wider than the cloth, and a diagonal join of such strips takes all of it."""
+    """Lengthwise strips cannot be wider than the cloth, and a diagonal join of such strips takes all of it.
+
+    Joined straight, butted ones will do, but of mitred ones the join would fall into the mitre.
+    """
     with pytest.raises(NoPlanError, match=r"outer/top: is cut 50 1/2 in wide.*8 1/2 in missing"):
         of_centre("[20, 20]", _border("50"))
     with pytest.raises(NoPlanError, match=r"a join takes 50 1/2 in, and oat can be used for 42 in"):
         of_centre("[20, 20]", _border("50", keys='cut = "crosswise"'))
-    (part,) = of_centre("[20, 20]", _border("50", keys='join = "straight"')).parts
+    (part,) = of_centre("[20, 20]", _border("50", "butted", keys='join = "straight"')).parts
     assert [option.name for option in part.options] == ["crosswise, joined"]
+    with pytest.raises(NoPlanError) as refusal:
+        of_centre("[20, 20]", _border("50", keys='join = "straight"\ncut = "crosswise"'))
+    # half the extra, the width and two seams of 1/4: 3 + 50 + 1/2
+    assert str(refusal.value) == (
+        "trial.toml: outer/top: its spare, its mitre and a join take 53 1/2 in of its end, "
+        "and oat can be used for 42 in. 11 1/2 in missing. Make the border narrower, or take a wider cloth."
+    )
+
+
+def test_no_join_allowed(of_centre: Callable[..., Quilt]) -> None:
+    """`joins = 0` leaves the lengthwise way; crosswise it is refused with what is missing."""
+    (part,) = of_centre("[28, 48]", _border("2", keys="joins = 0")).parts
+    assert [(option.name, option.joins) for option in part.options] == [("lengthwise", 0)]
+    with pytest.raises(NoPlanError) as refusal:
+        of_centre("[28, 48]", _border("2", keys='joins = 0\ncut = "crosswise"'))
+    assert str(refusal.value) == (
+        "trial.toml: outer/left: is 58 in long, and oat reaches 42 in with joins = 0. 16 in missing. "
+        "Allow joins = 1, or take a wider cloth."
+    )
+
+
+def test_no_extra_on_a_mitred_border(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """`extra = 0` cuts as said, speaks of no spare, and tells what the mitres need."""
+    quilt = of_centre("[20, 20]", _border("2", keys="extra = 0"))
+    assert cut_sizes(quilt)["outer/top"] == ("5/2", "24", 1)
+    strip = _pieces(quilt)["outer/top"]
+    assert strip.why.endswith("length 20 side + 2 × 2 border + 0 extra = 24 in")
+    assert strip.after == "to length after the sewn centre is measured"
+    assert quilt.warnings == ("border outer: 0 in extra is too little for its mitres: their seams take 1 1/4 in.",)
+
+
+def test_a_shortest_bit_longer_than_the_cloth_is_wide(of_centre: Callable[..., Quilt]) -> None:
+    """No border can be joined of such bits; the lengthwise way is left."""
+    (part,) = of_centre("[28, 48]", _border("2", keys="shortest = 50")).parts
+    assert [option.name for option in part.options] == ["lengthwise"]
+    with pytest.raises(NoPlanError) as refusal:
+        of_centre("[28, 48]", _border("2", keys='shortest = 50\ncut = "crosswise"'))
+    assert str(refusal.value) == (
+        "trial.toml: outer/left: no bit of it may be shorter than 50 in, and oat can be used for 42 in. "
+        "16 in missing. Lower shortest, or take a wider cloth."
+    )
+
+
+def test_a_sum_is_told_once(of_centre: Callable[..., Quilt]) -> None:
+    """Two strips of one length share their sum, and all four the sum of their width."""
+    why = {name: strip.why for name, strip in _pieces(of_centre("[20, 30]", _border("2"))).items()}
+    assert why["outer/top"].startswith("width 2 + 1/4 + 1/4 seams = 2 1/2 in; length 20 side")
+    assert why["outer/bottom"] == "as outer/top"
+    assert why["outer/left"].startswith("width as outer/top; length 30 side")
+    assert why["outer/right"] == "as outer/left"
 
 
 @pytest.mark.parametrize(

@@ -261,7 +261,7 @@ def _sewn_panels(option: Construction, loss: Fraction) -> tuple[Fraction, Fracti
     number = sum(panel.count for panel in option.pieces)
     (length,) = {panel.along for panel in option.pieces}
     width = sum(panel.count * panel.across for panel in option.pieces) - (number - 1) * loss
-    return (length, width) if "crosswise" in option.name else (width, length)
+    return (length, width) if "across the quilt" in option.name else (width, length)
 
 
 @_LAW

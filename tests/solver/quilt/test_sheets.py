@@ -31,9 +31,11 @@ def test_either_side_may_fit_the_width(of_centre: Callable[..., Quilt]) -> None:
     quilt = of_centre("[59.5, 39.5]", _BACKING + "overhang = 4", usable="50")
     assert [option.joins for option in quilt.parts[0].options] == [0]
     one_way = of_centre("[59.5, 39.5]", _BACKING + "overhang = 4", usable="50", keys='way = "one-way"')
-    assert [option.name for option in one_way.parts[0].options] == ["1 lengthwise seam"]
+    assert [option.name for option in one_way.parts[0].options] == ["2 panels, seam down the quilt"]
     fleece = of_centre("[59.5, 59.5]", _BACKING, usable="50", keys='way = "one-way"\ngrain = "none"')
-    assert [option.name for option in fleece.parts[0].options] == ["1 lengthwise seam", "1 crosswise seam"]
+    assert [option.name for option in fleece.parts[0].options] == [
+        "2 panels, seam down the quilt", "2 panels, seam across the quilt",
+    ]  # fmt: skip
 
 
 def test_panels_in_both_directions(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
@@ -42,8 +44,8 @@ def test_panels_in_both_directions(of_centre: Callable[..., Quilt], cut_sizes: _
     quilt = of_centre("[64, 77.5]", _BACKING + "overhang = 0\nseam = 0.5")
     (part,) = quilt.parts
     lengthwise, crosswise = part.options
-    assert (lengthwise.name, lengthwise.joins) == ("1 lengthwise seam", 1)
-    assert (crosswise.name, crosswise.joins) == ("1 crosswise seam", 1)
+    assert (lengthwise.name, lengthwise.joins) == ("2 panels, seam down the quilt", 1)
+    assert (crosswise.name, crosswise.joins) == ("2 panels, seam across the quilt", 1)
     # derived: 64 1/2 + 1 − 42 = 23 1/2 and 78 + 1 − 42 = 37 for the second panels
     assert cut_sizes(lengthwise) == {"backing/1": ("42", "78", 1), "backing/2": ("47/2", "78", 1)}
     assert cut_sizes(crosswise) == {"backing/1": ("42", "129/2", 1), "backing/2": ("37", "129/2", 1)}
@@ -52,6 +54,7 @@ def test_panels_in_both_directions(of_centre: Callable[..., Quilt], cut_sizes: _
     assert not any(piece.turnable for option in part.options for piece in option.pieces)
     assert lengthwise.pieces[0].after == "sew the panels together with a seam of 1/2 in, selvages cut off"
     assert lengthwise.pieces[0].why.endswith("panels 42 + 23 1/2 less 1 × 1 for seams = 64 1/2 in")
+    assert lengthwise.pieces[1].why == "as backing/1; the rest, 23 1/2 in"
 
 
 def test_a_seam_may_cost_a_panel(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
@@ -61,30 +64,52 @@ def test_a_seam_may_cost_a_panel(of_centre: Callable[..., Quilt], cut_sizes: _Si
     without = of_centre("[79.5, 55.5]", _BACKING + keys + "seam = 0", usable="40", basics="copies = 2")
     assert cut_sizes(without) == {"backing/1": ("40", "56", 4)}
     (part,) = of_centre("[79.5, 55.5]", _BACKING + keys + "seam = 0.5", usable="40").parts
-    assert part.options[0].name == "2 lengthwise seams"
+    assert part.options[0].name == "3 panels, seams down the quilt"
     assert [(piece.id, str(piece.across), piece.count) for piece in part.pieces] == [
         ("backing/1", "40", 2), ("backing/2", "2", 1),
     ]  # fmt: skip
 
 
-def test_one_panel_less_is_told(of_centre: Callable[..., Quilt]) -> None:
-    """Two widths of 42 in cover 83; a backing of 84 1/2 misses them by 1 1/2 in; 2 in are too many to tell."""
-    quilt = of_centre("[76, 100]", _BACKING + 'overhang = 4\nseam = 0.5\npanels = "lengthwise"')
+@pytest.mark.parametrize(
+    ("finished", "panels", "narrower"), [("[76, 100]", "lengthwise", "narrower"), ("[100, 76]", "crosswise", "shorter")]
+)
+def test_one_panel_less_is_told(of_centre: Callable[..., Quilt], finished: str, panels: str, narrower: str) -> None:
+    """Two widths of 42 in cover 83; a backing of 84 1/2 misses them by 1 1/2 in; what is told is true."""
+    keys = f'seam = 0.5\npanels = "{panels}"\n'
+    quilt = of_centre(finished, f"{_BACKING}{keys}overhang = 4")
+    seam = "down" if panels == "lengthwise" else "across"
     # raw 76 1/2, target 84 1/2; two panels cover 83; (83 − 76 1/2)/2 = 3 1/4
     assert quilt.warnings == (
-        "backing: with lengthwise seams it misses one panel less by 1 1/2 in; "
-        "an overhang of at most 3 1/4 in saves that panel.",
+        f"backing: were it 1 1/2 in {narrower} (an overhang of 3 1/4 in instead of 4 in), it would take one panel "
+        f"less: 2 panels, seam {seam} the quilt.",
     )
-    enough = of_centre("[76, 100]", _BACKING + 'overhang = 3.25\nseam = 0.5\npanels = "lengthwise"')
-    assert (enough.warnings, enough.parts[0].options[0].joins) == ((), 1)
-    far = of_centre("[76.5, 100]", _BACKING + 'overhang = 4\nseam = 0.5\npanels = "lengthwise"')
-    assert far.warnings == ()
+    enough = of_centre(finished, f"{_BACKING}{keys}overhang = 3.25")
+    assert (enough.warnings, enough.parts[0].options[0].name) == ((), f"2 panels, seam {seam} the quilt")
+
+
+def test_far_from_one_panel_less(of_centre: Callable[..., Quilt]) -> None:
+    """2 in are too many to tell, and a direction that is not asked for is not told of."""
+    assert of_centre("[76.5, 100]", _BACKING + 'overhang = 4\nseam = 0.5\npanels = "lengthwise"').warnings == ()
+    assert of_centre("[76, 100]", _BACKING + 'overhang = 4\nseam = 0.5\npanels = "crosswise"').warnings == ()
 
 
 def test_cloth_no_wider_than_a_seam(of_centre: Callable[..., Quilt]) -> None:
-    """Panels of which the seam leaves nothing are refused."""
-    with pytest.raises(NoPlanError, match=r"backing: is 28 1/2 in wide.*27 1/2 in missing"):
+    """Panels of which the seam leaves nothing are refused, and so are hundreds of them."""
+    with pytest.raises(NoPlanError) as refusal:
         of_centre("[20, 20]", _BACKING + "seam = 0.5", usable="1")
+    assert str(refusal.value) == (
+        "trial.toml: backing: a seam takes 1 in, and oat can be used for 1 in. 27 1/2 in missing. "
+        "Take a wider cloth, or a smaller seam."
+    )
+    with pytest.raises(NoPlanError, match=r"backing: it would take 220 parts, a seam of 1 in between each two"):
+        of_centre("[20, 20]", _BACKING + "seam = 0.5", usable="1.125")
+
+
+def test_a_direction_with_too_many_panels_is_left_out(of_centre: Callable[..., Quilt]) -> None:
+    """Where one direction takes hundreds of panels, the other is taken."""
+    # raw 20 1/2 × 40 1/2; (20 1/2 − 1) ÷ 1/8 = 156 panels down, (40 1/2 − 1) ÷ 1/8 = 316 across
+    (part,) = of_centre("[20, 40]", _BACKING + "overhang = 0\nseam = 0.5", usable="1.125").parts
+    assert [option.name for option in part.options] == ["156 panels, seams down the quilt"]
 
 
 def test_batting_is_one_sheet_where_the_roll_is_wide_enough(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
@@ -99,7 +124,7 @@ def test_batting_panels_are_butted(of_centre: Callable[..., Quilt], cut_sizes: _
     quilt = of_centre("[79.5, 99.5]", _BATTING + "overhang = 4", usable="60", keys=_NO_GRAIN)
     (part,) = quilt.parts
     assert [(option.name, option.joins) for option in part.options] == [
-        ("1 lengthwise butt join", 1), ("1 crosswise butt join", 1),
+        ("2 panels, join down the quilt", 1), ("2 panels, join across the quilt", 1),
     ]  # fmt: skip
     assert cut_sizes(part.options[0]) == {"batting/1": ("60", "108", 1), "batting/2": ("28", "108", 1)}
     assert cut_sizes(part.options[1]) == {"batting/1": ("60", "88", 1), "batting/2": ("48", "88", 1)}

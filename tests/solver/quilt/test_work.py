@@ -98,8 +98,8 @@ def test_harbour_lanterns_by_hand(of_pieces: Callable[..., Quilt], cut_sizes: _S
     assert cut_sizes(backing.options[1])["backing/2"] == ("43/4", "175/4", 1)
     # one width less: 42 against 43 3/4, and (42 − 35 3/4)/2 = 3 1/8
     assert quilt.warnings == (
-        "backing: with lengthwise seams it misses one panel less by 1 3/4 in; "
-        "an overhang of at most 3 1/8 in saves that panel.",
+        "backing: were it 1 3/4 in narrower (an overhang of 3 1/8 in instead of 4 in), "
+        "it would take one panel less: one piece.",
     )
 
 
@@ -162,3 +162,9 @@ def test_heron_cushion_by_hand(of_pieces: Callable[..., Quilt]) -> None:
     assert not any(piece.turnable for part in quilt.parts for piece in part.pieces)
     assert quilt.parts[0].pieces[0].after == "trim to 31.4 × 41.4 cm after stitching"
     assert quilt.warnings == ()
+
+
+def test_a_fabric_that_nothing_is_cut_from_is_told(of_pieces: Callable[..., Quilt]) -> None:
+    """A table that was forgotten, or misspelt in a piece, does not go unnoticed."""
+    tables = '[[piece]]\nname = "pocket"\nfabric = "oat"\ncut = [8, 11]\n[fabric.rye]\nwidth = 40\n'
+    assert of_pieces(tables).warnings == ("fabric rye is used by nothing.",)

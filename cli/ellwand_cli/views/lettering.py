@@ -1,0 +1,41 @@
+"""One line of words as matplotlib draws it, its place worked out from the width that is known already.
+
+matplotlib lays out a text anew for every file format it writes, which is most of the time a picture takes.
+"""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+from typing import TYPE_CHECKING
+
+from matplotlib.text import Text
+
+if TYPE_CHECKING:
+    from matplotlib.backend_bases import RendererBase
+
+__all__ = ["Lettering"]
+
+_BEFORE = {"left": 0.0, "center": 0.5, "right": 1.0}
+
+
+class Lettering(Text):
+    """A line of words that starts, ends or is centred at a point of its baseline, and is `width` points long."""
+
+    def __init__(self, x: float, y: float, text: str, *, width: float, **looks: object) -> None:
+        super().__init__(x, y, text, va="baseline", rotation_mode="anchor", parse_math=False, **looks)
+        self._width = width
+
+    def draw(self, renderer: RendererBase) -> None:
+        """Draw the words; the layout that matplotlib would make is not needed for one line."""
+        x, y = self.get_transform().transform(self.get_position())
+        before = renderer.points_to_pixels(self._width) * _BEFORE[str(self.get_horizontalalignment())]
+        angle = float(self.get_rotation())
+        x, y = x - before * cos(radians(angle)), y - before * sin(radians(angle))
+        if renderer.flipy():
+            y = renderer.get_canvas_width_height()[1] - y
+        gc = renderer.new_gc()
+        gc.set_foreground(self.get_color())
+        self._set_gc_clip(gc)  # type: ignore[attr-defined]  # of Artist, not in the stubs
+        renderer.draw_text(gc, x, y, self.get_text(), self.get_fontproperties(), angle, ismath=False, mtext=self)
+        gc.restore()
+        self.stale = False
