@@ -9,7 +9,6 @@ from fractions import Fraction
 
 from ellwand.cloths import cloth_to_buy, cloths_on_hand, usable_width
 from ellwand.cuts import cut_tree, cuts_of, offcuts_of
-from ellwand.errors import NoPlanError
 from ellwand.model import Cloth, Layout, Piece, Placed
 from ellwand.offcuts import free_offcuts
 from ellwand.packing.problem import Item, Packing, Place, Problem, Stock
@@ -41,21 +40,16 @@ def assign(project: Project, fabric: Fabric, pieces: Sequence[Piece], *, as_new:
     ----------
     as_new
         Leave the cloth on hand out.
-
-    Raises
-    ------
-    NoPlanError
-        A piece is wider than the cloth, whichever way it may lie.
     """
-    width = usable_width(fabric, project.ruler)
-    for piece in pieces:
-        _check_fits(project, fabric, piece, width)
     cloths = () if as_new else cloths_on_hand(fabric, project.ruler)
     kinds = _kinds(pieces)
     marks = _Marks(project.ruler)
     problem = Problem(
         items=tuple(marks.item(kind) for kind in kinds),
-        stocks=(*(marks.stock(cloth) for cloth in cloths), Stock(w=marks.count(width), h=None)),
+        stocks=(
+            *(marks.stock(cloth) for cloth in cloths),
+            Stock(w=marks.count(usable_width(fabric, project.ruler)), h=None),
+        ),
         guillotine=project.style is Style.ROTARY,
         stages=project.stages if project.style is Style.ROTARY else None,
     )
@@ -106,19 +100,6 @@ class _Marks:
 
     def stock(self, cloth: Cloth) -> Stock:
         return Stock(w=self.count(cloth.across), h=self.count(cloth.along), either_way=cloth.whole)
-
-
-def _check_fits(project: Project, fabric: Fabric, piece: Piece, width: Fraction) -> None:
-    least = min(piece.across, piece.along) if piece.turnable else piece.across
-    if least > width:
-        show = project.notation.show
-        raise NoPlanError(
-            where=f'{project.source}: piece "{piece.id}"',
-            found=f'is {show(least)} across the cloth, and "{fabric.id}" has {show(width)} to use: '
-            f"{show(least - width)} missing",
-            hint="Use a wider cloth or let the piece be joined; "
-            "cloth on hand that is wider than its bolt does not count",
-        )
 
 
 def _placed(job: Job, packing: Packing) -> dict[int, list[Placed]]:

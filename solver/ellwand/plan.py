@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, MutableMapping, Sequence
+from collections.abc import Callable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from itertools import product
-from math import floor, prod
+from math import floor
 from time import perf_counter
 
 from ellwand.areas import area_of, shrinkage_of
-from ellwand.assign import Job, assign, lay_out
+from ellwand.assign import Job, lay_out
+from ellwand.choices import Choice, least_of, open_choices
 from ellwand.cloths import purchase, usable_width
-from ellwand.errors import NoPlanError
 from ellwand.lengths import unit_length
-from ellwand.model import Construction, FabricPlan, Part, Plan, Proof
-from ellwand.packing.bound import lower_bound
+from ellwand.model import FabricPlan, Part, Plan, Proof
 from ellwand.packing.problem import Bound, Effort, Problem, Progress, Result
 from ellwand.packing.solve import solve
 from ellwand.project.tables import Fabric, Project
@@ -26,26 +24,7 @@ __all__ = ["Memory", "Watch", "make_plan"]
 
 Memory = MutableMapping[tuple[Problem, Effort, int], Result]
 Watch = Callable[[str, Progress], None]
-_MOST_WAYS = 64  # combinations of constructions that are all tried
-_MOST_TRIED = 3  # of them with more than a quick look
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Choice:
-    """One way to make every part of a fabric, as a packing problem, with the least that it can need."""
-
-    constructions: tuple[tuple[str, Construction], ...]
-    job: Job
-    bound: Bound
-
-    @property
-    def joins(self) -> int:
-        return sum(construction.joins for _, construction in self.constructions)
-
-    def rank(self, length: int) -> tuple[int, int, int]:
-        """The order of aims: least bought, fewest joins, least needed; for an open length in marks of the ruler."""
-        ruler = self.job.project.ruler
-        return purchase(self.job.fabric, length * ruler, ruler).steps, self.joins, length
+_MOST_TRIED = 3  # choices that get more than a quick look
 
 
 def make_plan(
@@ -86,8 +65,7 @@ def make_plan(
     quilt = work_out(project)
     search = _Search(effort, seed, watch, {} if memory is None else memory)
     fabrics = tuple(
-        _plan_fabric(project, fabric, [part for part in quilt.parts if part.fabric == fabric.id], search, as_new)
-        for fabric in _used(project.fabrics, quilt.parts)
+        _plan_fabric(project, fabric, search, as_new=as_new) for fabric in _used(project.fabrics, quilt.parts)
     )
     return Plan(
         project=project,
@@ -109,7 +87,7 @@ class _Search:
     watch: Watch | None
     memory: Memory
 
-    def solve(self, choice: _Choice, effort: Effort) -> Result:
+    def solve(self, choice: Choice, effort: Effort) -> Result:
         problem, fabric = choice.job.problem, choice.job.fabric.id
         key = (problem, effort, self.seed)
         if key not in self.memory:
@@ -125,75 +103,35 @@ def _used(fabrics: Mapping[str, Fabric], parts: Sequence[Part]) -> list[Fabric]:
     return [fabric for fabric in fabrics.values() if fabric.id in names]
 
 
-def _plan_fabric(project: Project, fabric: Fabric, parts: Sequence[Part], search: _Search, as_new: bool) -> FabricPlan:
-    """The best way to make `parts` from `fabric`.
+def _plan_fabric(project: Project, fabric: Fabric, search: _Search, *, as_new: bool) -> FabricPlan:
+    """The best choice to make the parts of `fabric`.
 
-    Every way is tried quickly, and the few that do best with all the effort that is wanted. The bound is the least
-    over every way that was open, so it holds for all of them.
+    Every choice is tried quickly, and the few that do best with all the effort that is wanted.
     """
-    choices = _choices(project, fabric, parts, as_new)
+    choices = open_choices(project, fabric, as_new=as_new)
     solved = _solve(choices, search, Effort.QUICK)
     if search.effort is not Effort.QUICK:
         solved += _solve([choice for choice, _ in solved[:_MOST_TRIED]], search, search.effort)
     best, result = min(solved, key=_rank)
-    return _answer(best, result, min(choice.bound.length for choice in choices))
+    return _answer(best, result, least_of(project, fabric, choices, as_new=as_new))
 
 
-def _solve(choices: Sequence[_Choice], search: _Search, effort: Effort) -> list[tuple[_Choice, Result]]:
+def _solve(choices: Sequence[Choice], search: _Search, effort: Effort) -> list[tuple[Choice, Result]]:
     """The choices with their packings, the best first; those left out that would be no better even at their least."""
-    solved: list[tuple[_Choice, Result]] = []
+    solved: list[tuple[Choice, Result]] = []
     for choice in sorted(choices, key=lambda choice: choice.rank(choice.bound.length)):
         if not solved or choice.rank(choice.bound.length) < min(map(_rank, solved)):
             solved.append((choice, search.solve(choice, effort)))
     return sorted(solved, key=_rank)
 
 
-def _rank(solved: tuple[_Choice, Result]) -> tuple[int, int, int]:
+def _rank(solved: tuple[Choice, Result]) -> tuple[int, int, int]:
     choice, result = solved
     return choice.rank(result.packing.length)
 
 
-def _choices(project: Project, fabric: Fabric, parts: Sequence[Part], as_new: bool) -> list[_Choice]:
-    """Every way to make `parts` whose pieces go on the cloth.
-
-    Raises
-    ------
-    NoPlanError
-        None does.
-    """
-    found = []
-    refusal: NoPlanError | None = None
-    for constructions in _ways(parts):
-        pieces = tuple(piece for construction in constructions for piece in construction.pieces)
-        try:
-            job = assign(project, fabric, pieces, as_new=as_new)
-        except NoPlanError as error:
-            refusal = refusal or error
-            continue
-        chosen = tuple(
-            (part.name, way) for part, way in zip(parts, constructions, strict=True) if len(part.options) > 1
-        )
-        found.append(_Choice(constructions=chosen, job=job, bound=lower_bound(job.problem)))
-    if refusal and not found:
-        raise refusal
-    return found
-
-
-def _ways(parts: Sequence[Part]) -> Iterator[tuple[Construction, ...]]:
-    """Every combination of the parts' constructions; where these are many, parts with equal choices choose alike."""
-    choices = [tuple(way.name for way in part.options) for part in parts]
-    if prod(len(names) for names in choices) <= _MOST_WAYS:
-        return product(*(part.options for part in parts))
-    kinds = list(dict.fromkeys(choices))
-    together = product(*(range(len(names)) for names in kinds))
-    return (
-        tuple(part.options[numbers[kinds.index(names)]] for part, names in zip(parts, choices, strict=True))
-        for numbers in together
-    )
-
-
-def _answer(choice: _Choice, result: Result, bound: int) -> FabricPlan:
-    """Everything that is told of one fabric; `bound`, in marks, holds for every way that was open."""
+def _answer(choice: Choice, result: Result, bound: int) -> FabricPlan:
+    """Everything that is told of one fabric; `bound`, in marks, holds for every choice that was open."""
     job, fabric, ruler = choice.job, choice.job.fabric, choice.job.project.ruler
     needed = result.packing.length * ruler
     layouts = lay_out(job, result.packing)
@@ -201,7 +139,7 @@ def _answer(choice: _Choice, result: Result, bound: int) -> FabricPlan:
     return FabricPlan(
         fabric=fabric,
         pieces=job.pieces,
-        constructions=tuple((name, way.name) for name, way in choice.constructions),
+        constructions=choice.constructions,
         usable_width=usable_width(fabric, ruler),
         needed=needed,
         bound=bound * ruler,

@@ -28,10 +28,11 @@ RANKS = {
     "ellwand.quilt": 4,
     "ellwand.assign": 4,
     "ellwand.verdict": 4,
-    "ellwand.plan": 5,
-    "ellwand.compare": 6,
-    "ellwand.record": 6,
-    "ellwand_cli": 7,
+    "ellwand.choices": 5,
+    "ellwand.plan": 6,
+    "ellwand.compare": 7,
+    "ellwand.record": 7,
+    "ellwand_cli": 8,
 }
 TRADE_WORDS = ("fabric", "cloth", "quilt", "selvage", "bolt", "border", "binding", "yard", "seam")
 

@@ -218,8 +218,8 @@ def _draw_labels(ax: Axes, spread: Spread, patches: list[_Patch]) -> list[tuple[
             thin.append((str(number[kind]), block.box))
             continue
         found[kind] += labels
-    for kind, labels in found.items():
-        _write_labels(ax, labels, swatch(number[kind]).tint, INK)
+    for kind, fitting in found.items():
+        _write_labels(ax, fitting, swatch(number[kind]).tint, INK)
     return thin
 
 

@@ -12,6 +12,7 @@ from matplotlib.text import Text
 
 if TYPE_CHECKING:
     from matplotlib.backend_bases import RendererBase
+    from matplotlib.font_manager import FontProperties
 
 __all__ = ["Lettering"]
 
@@ -21,14 +22,15 @@ _BEFORE = {"left": 0.0, "center": 0.5, "right": 1.0}
 class Lettering(Text):
     """A line of words that starts, ends or is centred at a point of its baseline, and is `width` points long."""
 
-    def __init__(self, x: float, y: float, text: str, *, width: float, **looks: object) -> None:
-        super().__init__(x, y, text, va="baseline", rotation_mode="anchor", parse_math=False, **looks)
+    def __init__(self, x: float, y: float, text: str, *, width: float, font: FontProperties, colour: str) -> None:
+        super().__init__(x, y, text, color=colour, fontproperties=font, rotation_mode="anchor", parse_math=False)
         self._width = width
 
     def draw(self, renderer: RendererBase) -> None:
         """Draw the words; the layout that matplotlib would make is not needed for one line."""
         x, y = self.get_transform().transform(self.get_position())
-        before = renderer.points_to_pixels(self._width) * _BEFORE[str(self.get_horizontalalignment())]
+        pixels = float(renderer.points_to_pixels(1.0))  # type: ignore[arg-type]
+        before = pixels * self._width * _BEFORE[str(self.get_horizontalalignment())]
         angle = float(self.get_rotation())
         x, y = x - before * cos(radians(angle)), y - before * sin(radians(angle))
         if renderer.flipy():

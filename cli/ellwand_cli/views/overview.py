@@ -43,7 +43,7 @@ _SHEETS = (
     "A piece carries its name and size, or a number that the key explains; white boxes with a dashed outline are "
     "offcuts worth keeping; light grey with broken strokes is scrap.",
 )
-_STRIPS = "The figures to the right of a cloth are its strips' widths, from the squared end up."
+_STRIPS = "The figures to its right are its strips' widths."
 _CARE = (
     "Measure the real cloth first: if it is narrower or shorter than its sheet says, plan again before the first cut. "
     "Strips of one size can be cut from folded cloth, as a rule four layers at most."
@@ -56,7 +56,7 @@ def overview_pages(plan: Plan) -> tuple[Page, ...]:
     items = [_card(plan, answer, box.w) for answer in plan.fabrics]
     items.append(paragraph(_total(plan), box.w, 9.0, bold=True, after=6.0))
     items += [paragraph(warning, box.w, 8.0, lead="!") for warning in plan.warnings]
-    reading = [paragraph(text, box.w, 8.0) for text in _reading(plan)]
+    reading = [paragraph(text, box.w, _SMALL) for text in _reading(plan)]
     items.append(together([paragraph("How to read the sheets", box.w, 9.0, bold=True), *reading]))
     papers = flow(items, [box], [box])
     return tuple(

@@ -169,16 +169,10 @@ def write(
     """Write one line of `text` with `at` as its anchor on the baseline; `upright` turns it to read from below."""
     from ellwand_cli.views.lettering import Lettering
 
-    words = Lettering(
-        *at,
-        text,
-        width=drawn_width(text, size, bold=bold),
-        fontproperties=font(size, bold),
-        color=colour,
-        ha=ha,
-        rotation=90 if upright else 0,
-        zorder=3,
-    )
+    words = Lettering(*at, text, width=drawn_width(text, size, bold=bold), font=font(size, bold), colour=colour)
+    words.set_horizontalalignment(ha)
+    words.set_rotation(90 if upright else 0)
+    words.set_zorder(3)
     ax.add_artist(words)
 
 

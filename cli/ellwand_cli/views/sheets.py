@@ -181,7 +181,7 @@ def _drawing(content: _Content, arrangement: Arrangement, box: Box) -> Part:
 def _beside(content: _Content, wide: bool) -> _Composition:
     """Words in a column beside the drawing."""
     page = content_box(wide)
-    width = 220.0 if wide else 172.0
+    width = 220.0 if wide else 196.0
     drawing = Box(page.x, page.y, page.w - width - _GUTTER, page.h)
     return _Composition(
         content=content,

@@ -221,6 +221,7 @@ class Fabric:
     price: Fraction | None = None  # for a yard, or a metre in centimetre projects
     on_hand: tuple[OnHand, ...] = ()
     buy: bool = True
+    strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from ellwand.errors import NoPlanError
 from ellwand.lengths import round_up
 from ellwand.model import Construction, Part, Piece, Role, Sizes
 from ellwand.project.tables import Border, Cut, Fabric, Project, Way
-from ellwand.quilt.pieces import part_in_one_way, require_fit, usable
+from ellwand.quilt.pieces import part_in_one_way, require_fit, strip_width, usable
 from ellwand.quilt.rings import SIDES, Ring, rings
 from ellwand.quilt.strips import Splice, Strip, across_cloth, along_cloth, join_loss, joined, splice
 
@@ -19,12 +19,16 @@ __all__ = ["border_parts", "border_warnings"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Frame:
-    """A border's four strips with all that settles how they can be cut."""
+    """A border's four strips with all that settles how they can be cut.
+
+    A strip in one piece may be as long as `usable` across the cloth; joined ones are cut to `reach`.
+    """
 
     project: Project
     border: Border
     fabric: Fabric
     usable: Fraction
+    reach: Fraction
     strips: tuple[Strip, ...]
 
 
@@ -48,6 +52,7 @@ def _frame(project: Project, ring: Ring) -> _Frame:
         border=ring.border,
         fabric=project.fabrics[ring.border.fabric],
         usable=usable(project, ring.border.fabric),
+        reach=strip_width(project, ring.border.fabric),
         strips=tuple(_strip(project, ring, side) for side in SIDES),
     )
 
@@ -93,17 +98,19 @@ def _part(frame: _Frame) -> Part:
 
 
 def _options(frame: _Frame) -> tuple[Construction, ...]:
-    """Every way the border can be made with its cloth; the first refusal where there is none."""
-    found = []
+    """Every different way the border can be made with its cloth; the first refusal where there is none."""
+    found: dict[tuple[Piece, ...], Construction] = {}
     refusals = []
     for name, cut in _ways(frame).items():
         try:
-            found.append(_construction(frame, name, cut))
+            construction = _construction(frame, name, cut)
         except NoPlanError as refusal:
             refusals.append(refusal)
+        else:
+            found.setdefault(construction.pieces, construction)
     if not found:
         raise refusals[0]
-    return tuple(found)
+    return tuple(found.values())
 
 
 def _ways(frame: _Frame) -> dict[str, _Cutter]:
@@ -116,9 +123,19 @@ def _ways(frame: _Frame) -> dict[str, _Cutter]:
         return {"lengthwise": _lengthwise}
     if frame.border.cut is Cut.CROSSWISE:
         return {"crosswise": _crosswise}
-    if all(strip.run <= frame.usable for strip in frame.strips):
+    if all(strip.run <= frame.reach for strip in frame.strips):
         return {"whole": _either_way}
-    return {"lengthwise": _long_lengthwise, "crosswise": _long_crosswise}
+    return {
+        "lengthwise": _long_lengthwise,
+        "crosswise": _long_crosswise,
+        "sides lengthwise, top and bottom crosswise": _by_side(_long_lengthwise, _long_crosswise),
+        "sides crosswise, top and bottom lengthwise": _by_side(_long_crosswise, _long_lengthwise),
+    }
+
+
+def _by_side(sides: _Cutter, ends: _Cutter) -> _Cutter:
+    """Left and right cut one way, top and bottom another."""
+    return lambda frame, strip: (sides if strip.id.endswith(("/left", "/right")) else ends)(frame, strip)
 
 
 def _either_way(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
@@ -131,8 +148,10 @@ def _lengthwise(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
 
 def _crosswise(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
     """From selvage to selvage, joined only where the strip is longer than the cloth is wide."""
-    if strip.run <= frame.usable:
-        return (across_cloth(strip, turnable=False),)
+    return (across_cloth(strip, turnable=False),) if strip.run <= frame.usable else _joined(frame, strip)
+
+
+def _joined(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
     _require_mitre_in_one_bit(frame, strip)
     run = Splice(name=strip.id, fabric=strip.fabric, run=strip.run, loss=strip.loss, shortest=strip.shortest)
     lengths = splice(frame.project, run)
@@ -142,14 +161,14 @@ def _crosswise(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
 
 def _require_mitre_in_one_bit(frame: _Frame, strip: Strip) -> None:
     """Refuse cloth on which a join would fall into the mitre."""
-    if not max(strip.loss, frame.border.shortest) <= frame.usable < strip.shortest:
+    if not max(strip.loss, frame.border.shortest) <= frame.reach < strip.shortest:
         return
     show = frame.project.notation.show
     raise NoPlanError(
         where=f"{frame.project.source}: {strip.id}",
         found=f"its spare, its mitre and a join take {show(strip.shortest)} of its end, "
-        f"and {frame.fabric.id} can be used for {show(frame.usable)}",
-        wanted=f"{show(strip.shortest - frame.usable)} missing",
+        f"and {frame.fabric.id} can be used for {show(frame.reach)}",
+        wanted=f"{show(strip.shortest - frame.reach)} missing",
         hint="Make the border narrower, or take a wider cloth",
     )
 
@@ -159,12 +178,12 @@ def _long_lengthwise(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
 
 
 def _long_crosswise(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
-    return _either_way(frame, strip) if strip.run <= frame.usable else _crosswise(frame, strip)
+    return _either_way(frame, strip) if strip.run <= frame.reach else _joined(frame, strip)
 
 
 def _hanging(frame: _Frame, strip: Strip) -> tuple[Piece, ...]:
     """As the print hangs: side borders along the selvage, top and bottom from selvage to selvage."""
-    return _lengthwise(frame, strip) if strip.id.endswith(("/left", "/right")) else _crosswise(frame, strip)
+    return _by_side(_lengthwise, _crosswise)(frame, strip)
 
 
 def _construction(frame: _Frame, name: str, cut: _Cutter) -> Construction:
@@ -182,7 +201,7 @@ def _require_joins(frame: _Frame, strip: Strip, lengths: tuple[Fraction, ...]) -
     show = frame.project.notation.show
     allowed = frame.border.joins
     if allowed is not None and len(lengths) - 1 > allowed:
-        reach = frame.usable + allowed * (frame.usable - strip.loss)
+        reach = frame.reach + allowed * (frame.reach - strip.loss)
         raise NoPlanError(
             where=f"{frame.project.source}: {strip.id}",
             found=f"is {show(strip.run)} long, and {frame.fabric.id} reaches {show(reach)} with joins = {allowed}",

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ellwand.errors import NoPlanError
 from ellwand.model import Construction, Pair, Part, Piece, Role
 from ellwand.project.tables import Panels, Project
-from ellwand.quilt.pieces import cut_size, lie, part_in_one_way, usable
+from ellwand.quilt.pieces import cut_size, lie, usable
 from ellwand.quilt.strips import Splice, merge_equal, splice, spliced_text
 
 __all__ = ["Sheet", "allowed_panels", "fits_whole", "made_of", "sheet_part"]
@@ -47,7 +47,7 @@ class Sheet:
 
 
 def sheet_part(project: Project, sheet: Sheet) -> Part:
-    """The part that `sheet` is, in one piece where its cloth is wide enough.
+    """The part that `sheet` is: in one piece where its cloth is wide enough, and in panels where they save cloth.
 
     Raises
     ------
@@ -55,13 +55,24 @@ def sheet_part(project: Project, sheet: Sheet) -> Part:
         Its cloth is too narrow for panels.
     """
     whole = _whole(project, sheet)
-    if fits_whole(project, sheet):
-        return part_in_one_way(sheet.name, Construction(name="whole", joins=0, pieces=(whole,)))
-    options = tuple(
-        _panelled(project, sheet, direction, widths) for direction, widths in allowed_panels(project, sheet).items()
+    in_one = (Construction(name="whole", joins=0, pieces=(whole,)),) if fits_whole(project, sheet) else ()
+    options = in_one + tuple(
+        _panelled(project, sheet, direction, widths)
+        for direction, widths in _panels(project, sheet, needed=not in_one).items()
+        if len(widths) > 1
     )
     pieces = options[0].pieces if len(options) == 1 else (replace(whole, id=sheet.name, open_form=True),)
     return Part(name=sheet.name, fabric=sheet.fabric, options=options, pieces=pieces)
+
+
+def _panels(project: Project, sheet: Sheet, *, needed: bool) -> dict[Panels, tuple[Fraction, ...]]:
+    """The panels of `sheet`; none where its cloth is too narrow for them and they are not `needed`."""
+    try:
+        return allowed_panels(project, sheet)
+    except NoPlanError:
+        if needed:
+            raise
+        return {}
 
 
 def fits_whole(project: Project, sheet: Sheet) -> bool:

@@ -5,13 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ellwand.cloths import cloths_on_hand, usable_width
+from ellwand.cloths import usable_width
 from ellwand.errors import NoPlanError
 from ellwand.lengths import Notation, round_up
 from ellwand.model import Construction, Pair, Part, Piece
 from ellwand.project.tables import Fabric, Grain, Project, Way
 
-__all__ = ["Lie", "cut_size", "grow", "lie", "part_in_one_way", "part_of", "require_fit", "sum_text", "usable"]
+__all__ = [
+    "Lie",
+    "cut_size",
+    "grow",
+    "lie",
+    "part_in_one_way",
+    "part_of",
+    "require_fit",
+    "strip_width",
+    "sum_text",
+    "usable",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +63,11 @@ def usable(project: Project, fabric: str) -> Fraction:
     return usable_width(project.fabrics[fabric], project.ruler)
 
 
+def strip_width(project: Project, fabric: str) -> Fraction:
+    """Width of cloth to which joined strips and panels are cut: all that can be used, or as a narrower cloth has it."""
+    return project.fabrics[fabric].strips or usable(project, fabric)
+
+
 def part_of(piece: Piece) -> Part:
     """The part that is one piece, cut as it stands."""
     return part_in_one_way(piece.id, Construction(name="whole", joins=0, pieces=(piece,)))
@@ -69,28 +85,20 @@ def require_fit(project: Project, piece: Piece) -> Piece:
     Raises
     ------
     NoPlanError
-        It is wider than the cloth to buy can be used for, and no cloth on hand is large enough for it.
+        It is wider than the cloth to buy can be used for (a wider cloth on hand does not count).
     """
     fabric = project.fabrics[piece.fabric]
     width = usable(project, piece.fabric)
     narrowest = min(piece.across, piece.along) if piece.turnable else piece.across
-    if narrowest <= width or _on_hand_holds(project, piece):
+    if narrowest <= width:
         return piece
     show = project.notation.show
     raise NoPlanError(
         where=f"{project.source}: {piece.id}",
         found=f"is cut {show(narrowest)} wide, and {fabric.id} can be used for {show(width)}",
         wanted=f"{show(narrowest - width)} missing",
-        hint=f"Take a wider cloth for it, or check the width of {fabric.id}",
+        hint=f"Take a wider cloth for it, or check the width of {fabric.id}; a wider cloth on hand does not count",
     )
-
-
-def _on_hand_holds(project: Project, piece: Piece) -> bool:
-    lies = [(piece.across, piece.along)]
-    if piece.turnable:
-        lies.append((piece.along, piece.across))
-    cloths = cloths_on_hand(project.fabrics[piece.fabric], project.ruler)
-    return any(across <= cloth.across and along <= cloth.along for across, along in lies for cloth in cloths)
 
 
 def sum_text(notation: Notation, terms: str, exact: Fraction, cut: Fraction) -> str:

@@ -17,7 +17,7 @@ from ellwand.errors import NoPlanError
 from ellwand.lengths import Notation, round_up
 from ellwand.model import Pair, Piece, Role
 from ellwand.project.tables import Join, Project
-from ellwand.quilt.pieces import usable
+from ellwand.quilt.pieces import strip_width
 
 __all__ = [
     "JOIN_WORDS",
@@ -95,14 +95,14 @@ class Splice:
 
 
 def splice(project: Project, strip: Splice) -> tuple[Fraction, ...]:
-    """Lengths that `strip` is cut in from the usable width of its cloth, as :func:`split_run` has it.
+    """Lengths that `strip` is cut in from the width of its cloth, as :func:`split_run` has it.
 
     Raises
     ------
     NoPlanError
         A join takes all that a further strip brings, or nearly all; or no strip is as long as the shortest may be.
     """
-    width = usable(project, strip.fabric)
+    width = strip_width(project, strip.fabric)
     fault = _fault(project.notation, strip, width) if strip.run > width else ""
     if fault:
         raise NoPlanError(

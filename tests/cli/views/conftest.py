@@ -227,9 +227,22 @@ def _free() -> Plan:
     return make_plan(Request(pieces=(piece("a", 10, 10, 6), piece("b", 5, 7, 9))), style=Style.FREE)
 
 
+def _joined() -> Plan:
+    join = "join end to end on the diagonal"
+    pieces = (
+        piece("frame/top/1", 42, 3, 1, Role.BORDER, f"{join}; cut long now"),
+        piece("binding/1", 42, 3, 2, Role.BINDING, join),
+        piece("frame/left/1", 42, 3, 1, Role.BORDER, f"{join}; cut long now"),
+        piece("frame/top/2", 20, 3, 1, Role.BORDER, f"{join}; cut long now"),
+        piece("frame/left/2", 20, 3, 1, Role.BORDER, f"{join}; cut long now"),
+        piece("block", 10, 10, 4),
+    )  # fmt: skip
+    return make_plan(Request(pieces=pieces, on_hand=(on_hand(None, "27"),)))
+
+
 _PLANS = {
     "long bolt": _long_bolt, "fat quarter": _fat_quarter, "many": _many, "hostile": _hostile, "metric": _metric,
-    "kit": _kit, "thin": _thin, "backing": _backing, "free": _free, "runner": _runner,
+    "kit": _kit, "thin": _thin, "backing": _backing, "free": _free, "runner": _runner, "joined": _joined,
 }  # fmt: skip
 
 

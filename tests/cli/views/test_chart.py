@@ -1,7 +1,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
+from typing import Any
 
 import numpy as np
 import pytest
@@ -12,6 +15,7 @@ from ellwand.model import Plan
 from ellwand_cli.views.chart import comparison_figure
 
 F = Fraction
+Measure = Callable[[Figure], list[Any]]
 
 
 def comparison(bordered: Callable[[Fraction], Plan], widths: list[Fraction]) -> Comparison:
@@ -30,18 +34,51 @@ def test_no_word_is_small_clipped_or_meets_another(
     assert faults(comparison_figure(comparison(bordered, WIDTHS[:count]))) == []
 
 
-def test_steps_show_what_is_bought(bordered: Callable[[Fraction], Plan]) -> None:
-    """The first line of a panel passes through every tested width and its bought length."""
+def test_lines_join_what_is_bought(bordered: Callable[[Fraction], Plan]) -> None:
+    """From width to width a line is solid where the bought length stays, and dotted where it changes somewhere."""
     rows = comparison(bordered, WIDTHS)
     panels = comparison_figure(rows).axes
 
     assert len(panels) == 3
     for number, panel in enumerate(panels[:2]):
-        line = panel.lines[0]
-        assert line.get_drawstyle() == "steps-mid"
-        assert np.asarray(line.get_xdata()).tolist() == [float(width) for width in WIDTHS]
         bought = [float(row.plan.fabrics[number].bought) for row in rows.rows]
-        assert np.asarray(line.get_ydata()).tolist() == bought
+        lines = panel.lines[: len(WIDTHS) - 1]
+        assert [np.asarray(line.get_xdata()).tolist() for line in lines] == [
+            [float(before), float(after)] for before, after in pairwise(WIDTHS)
+        ]
+        assert [np.asarray(line.get_ydata()).tolist() for line in lines] == [list(pair) for pair in pairwise(bought)]
+        assert [line.get_linestyle() for line in lines] == [
+            "-" if before == after else ":" for before, after in pairwise(bought)
+        ]
+
+
+def test_a_length_that_never_changes_is_a_line_of_text(bordered: Callable[[Fraction], Plan], words: Measure) -> None:
+    """Fabrics that every width takes alike have no panel; their lengths stand below the title."""
+    row = comparison(bordered, WIDTHS[:1]).rows[0]
+    ink = row.plan.fabrics[0]
+    figure = comparison_figure(Comparison(border="outer", rows=(row, replace(row, width=F(3)))))
+    texts = [one.text for one in words(figure)]
+    length = row.plan.project.notation.cloth(ink.bought)
+
+    assert len(figure.axes) == 1
+    assert any(text.startswith(f"The same at every width – ink: {length} to buy; oat") for text in texts)
+
+
+def test_what_cannot_be_bought_is_missing(bordered: Callable[[Fraction], Plan], words: Measure) -> None:
+    """A fabric that may not be bought is never labelled as a purchase, and shows what is missing."""
+    rows = []
+    for width in WIDTHS:
+        plan = bordered(width)
+        ink, oat = plan.fabrics
+        rows.append(
+            Row(width=width, plan=replace(plan, fabrics=(replace(ink, fabric=replace(ink.fabric, buy=False)), oat)))
+        )
+    figure = comparison_figure(Comparison(border="outer", rows=tuple(rows)))
+    needed = [float(row.plan.fabrics[0].needed) for row in rows]
+    titles = [ax.get_title(loc="left") for ax in figure.axes]
+
+    assert titles[0].startswith("ink: missing")
+    assert np.asarray(figure.axes[0].lines[0].get_ydata()).tolist() == needed[:2]
 
 
 def test_the_widest_width_of_every_length_is_ringed(bordered: Callable[[Fraction], Plan]) -> None:

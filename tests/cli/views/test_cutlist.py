@@ -2,6 +2,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 from ellwand.cuts import cut_tree
@@ -19,34 +20,40 @@ def test_every_piece_is_produced(plan: Plan) -> None:
 
 
 def test_parts_fill_their_strip(plan: Plan) -> None:
-    """The parts of a cutting, waste included, have its area."""
+    """The parts of a cutting, waste included, have its area; what stays as it is of a length is no part."""
 
-    def check(cutting: object) -> None:
+    def check(cutting: object, rest: Fraction = Fraction(0)) -> None:
         parts = getattr(cutting, "parts")  # noqa: B009
         if parts:
             area = sum(part.across * part.along * count for part, count in parts)
-            assert area == cutting.across * cutting.along  # type: ignore[attr-defined]
+            assert area == cutting.across * cutting.along - rest  # type: ignore[attr-defined]
         for part, _ in parts:
             check(part)
 
     for answer in plan.fabrics:
         for layout in answer.layouts:
             if layout.tree is not None:
-                check(cutting_of(layout.tree))
+                stays = sum((part.across * part.along for part in layout.tree.parts if part.rest), Fraction(0))
+                check(cutting_of(layout.tree), stays)
 
 
 def test_strips_are_told_with_their_sums(named_plan: Callable[[str], Plan]) -> None:
-    """Equal strips are one step; lengthwise pieces come first; the sum ends in what is left."""
+    """Equal strips are one step, from the squared end on; longer steps have parts; sums end in what is left."""
     plan = named_plan("metric")
     answer = plan.fabrics[0]
 
     assert cut_list(plan, answer, answer.layouts[0]) == (
+        "to buy 1.9 m  ·  110 cm wide, 185 cm needed",
+        "Sizes are across the width × along the selvage. Equal strips are one step, wherever on the cloth the picture "
+        "shows them.",
         "1. Square up the cloth: 1.27 cm of its length is reckoned for that.",
         "2. Keep clear of the selvages and trim them off: 2.6 cm altogether, 107.4 cm of width to use.",
-        "3. Cut 1 strip 150 cm × 107.4 cm. Divide it lengthwise into 4 rand (6.5 × 150 cm) and 3 parts of 25 cm to "
-        "cut on: 4 × 6.5 + 3 × 25 = 101 of 107.4 cm, 6.4 left. Cut each 25 × 150 cm into 3 hintergrund (25 × 25 cm): "
-        "3 × 25 = 75 of 150 cm, 75 left.",
-        "4. Cut 5 strips 7 cm × 107.4 cm. Sub-cut each into 1 binding/1 (100 × 7 cm): 100 of 107.4 cm, 7.4 left.",
+        "3. Cut 1 length of 150 cm, 107.4 cm across.",
+        "   a. Divide it lengthwise into 4 rand (6.5 × 150 cm) and 3 parts of 25 cm: 4 × 6.5 + 3 × 25 = 101 of "
+        "107.4 cm, 6.4 left.",
+        "   b. Cut each 25 × 150 cm into 3 hintergrund (25 × 25 cm): 3 × 25 = 75 of 150 cm, 75 left.",
+        "4. Cut 5 strips 7 cm wide, 107.4 cm long. Sub-cut each into 1 binding/1 (100 × 7 cm): 100 of 107.4 cm, 7.4 "
+        "left.",
         "Borders: cut them long now, and to length only when the sewn centre has been measured.",
         "Offcuts worth keeping: 3 of 25 × 75 cm.",
     )
@@ -97,14 +104,94 @@ def test_a_free_layout_lists_places(named_plan: Callable[[str], Plan]) -> None:
     steps = cut_list(plan, answer, answer.layouts[0])
 
     assert steps[-2] == "4. Cut 6 a (10 × 10 in), at (0; 0), (10; 0), (20; 0), (30; 0), (0; 10), (10; 10)."
-    assert "in inches" in steps[2]
+    assert "in inches" in steps[4]
+    assert "across from the left selvage's inner edge" in steps[4]
 
 
 def test_cloth_on_hand_says_how_much_stays(named_plan: Callable[[str], Plan]) -> None:
-    """A length on hand is cut off only as far as it is used: two panels of 84 and 1/2 in of squaring from 200 in."""
+    """Of 200 in squared by 1/2 in, two panels of 84 in are cut off before the selvages are trimmed: 31 1/2 in stays."""
     plan = named_plan("backing")
     answer = plan.fabrics[0]
+    lines = cut_list(plan, answer, answer.layouts[0])
 
-    assert "3. Cut 168 1/2 in off the cloth; 31 1/2 in of it stays as it is." in cut_list(
-        plan, answer, answer.layouts[0]
+    assert lines[0] == "on hand 200 in  ·  43 in wide, 168 in used once squared"
+    assert lines[3] == (
+        "2. Cut 168 in off the cloth, measured from the squared end; 31 1/2 in of it stays as it is, selvages on."
     )
+    assert lines[4].startswith("3. Keep clear of the selvages and trim them off")
+
+
+def test_equal_strips_of_several_names_are_one_step(named_plan: Callable[[str], Plan]) -> None:
+    """Strips of one size and cut alike are gathered, wherever they lie, and their pieces are all named."""
+    plan = named_plan("joined")
+    lines = cut_list(plan, plan.fabrics[0], plan.fabrics[0].layouts[0])
+
+    assert "5. Cut 4 strips 3 in wide, 42 in long: they are frame/top/1, 2 × binding/1 and frame/left/1." in lines
+
+
+def test_joins_are_told_strip_by_strip(named_plan: Callable[[str], Plan]) -> None:
+    """The parts of a strip are paired; the rest of the advice is said once of whole strips."""
+    plan = named_plan("joined")
+    lines = cut_list(plan, plan.fabrics[0], plan.fabrics[0].layouts[0])
+
+    assert lines[-4:] == (
+        "frame/top: join frame/top/1 and frame/top/2 end to end on the diagonal.",
+        "binding: join 2 × binding/1 end to end on the diagonal.",
+        "frame/left: join frame/left/1 and frame/left/2 end to end on the diagonal.",
+        "frame/top and frame/left: cut long now.",
+    )
+
+
+def test_cloth_to_be_washed_is_washed_first(named_plan: Callable[[str], Plan]) -> None:
+    """43 in and 18 in shrink by 2 % and 5 % (ISO 5077: change over length before); both figures are told."""
+    plan = washed(named_plan("many"))
+    answer = plan.fabrics[0]
+    layout = answer.layouts[0]
+    lines = cut_list(plan, answer, layout)
+    bought = plan.project.notation.show(answer.bought)
+
+    assert lines[0].startswith(f"to buy {plan.project.notation.cloth(answer.bought)}  ·  43 in wide; after washing")
+    assert lines[2].startswith(
+        f"1. Wash and press the cloth first: 43 in wide and {bought} long as bought, ≈ 42 1/8 in"
+    )
+    assert lines[2].endswith("long after washing.")
+
+
+def washed(plan: Plan) -> Plan:
+    """`plan` with its first fabric still to be washed; widths and lengths of its cloth are those after washing."""
+    answer = plan.fabrics[0]
+    fabric = replace(answer.fabric, wash=True, shrinks=(Fraction(1, 20), Fraction(1, 50)))
+    layouts = tuple(
+        replace(
+            layout,
+            cloth=replace(
+                layout.cloth,
+                washed=False,
+                width=layout.cloth.width * Fraction(49, 50),
+                length=layout.cloth.length * Fraction(19, 20),
+            ),
+        )
+        for layout in answer.layouts
+    )
+    return replace(plan, fabrics=(replace(answer, fabric=fabric, layouts=layouts), *plan.fabrics[1:]))
+
+
+def test_missing_cloth_is_no_purchase(named_plan: Callable[[str], Plan]) -> None:
+    """Cloth that may not be bought is headed as missing, and nothing of it is kept or left."""
+    plan = named_plan("metric")
+    answer = plan.fabrics[0]
+    answer = replace(answer, fabric=replace(answer.fabric, buy=False))
+    lines = cut_list(plan, answer, answer.layouts[0])
+
+    assert lines[:2] == ("MISSING: this cloth is not there", "short 185 cm  ·  110 cm wide")
+    assert not [line for line in lines if "worth keeping" in line or "to buy" in line]
+
+
+def test_rounding_is_no_selvage(named_plan: Callable[[str], Plan]) -> None:
+    """A rectangle without selvages that washing left between two marks has nothing to trim off."""
+    plan = named_plan("fat quarter")
+    answer = plan.fabrics[0]
+    layout = answer.layouts[0]
+    layout = replace(layout, cloth=replace(layout.cloth, width=layout.cloth.across + Fraction(1, 16)))
+
+    assert not [line for line in cut_list(plan, answer, layout) if "selvages" in line]

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Any
@@ -13,7 +14,7 @@ from matplotlib.patches import PathPatch
 from ellwand.model import Plan
 from ellwand_cli.views.arrange import arrange, outline, pages, survey
 from ellwand_cli.views.drawing import cloth_figure, draw_cloth
-from ellwand_cli.views.palette import Swatch, numbers, swatch
+from ellwand_cli.views.palette import SCRAP, Swatch, numbers, swatch
 from ellwand_cli.views.pen import Box, pattern_lines
 
 Measure = Callable[[Figure], list[Any]]
@@ -232,3 +233,19 @@ def test_the_measuring_of_words_finds_faults(faults: Callable[[Figure], list[str
         figure.text(x, 0.5 if size == 9 else 0.1, text, fontsize=size)
 
     assert [fault.split(":")[0] for fault in faults(figure)] == ["small", "clipped", "overlap"]
+
+
+def test_one_selvage_lies_at_the_left_and_rounding_is_none(named_plan: Callable[[str], Plan]) -> None:
+    """Of a cloth that lost one selvage of 1/2 in the left edge shows it; 1/16 in lost to rounding is not shown."""
+    answer = named_plan("fat quarter").fabrics[0]
+    layout = answer.layouts[0]
+    cases = ((Fraction(1, 2), (Fraction(1, 2), Fraction(0))), (Fraction(1, 16), (Fraction(0), Fraction(0))))
+    for lost, expected in cases:
+        edges = outline(answer, replace(layout, cloth=replace(layout.cloth, width=layout.cloth.across + lost)))
+
+        assert (edges.selvage_left, edges.selvage_right) == expected
+
+
+def test_scrap_looks_like_no_piece() -> None:
+    """The strokes of scrap are the pattern of no kind of piece."""
+    assert SCRAP.pattern not in {swatch(number).pattern for number in range(1, 65)}

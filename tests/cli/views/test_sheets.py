@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from io import BytesIO
 from typing import Any
 
@@ -92,3 +93,38 @@ def test_many_kinds_flow_over_pages(named_plan: Callable[[str], Plan], words: Me
 
     assert len(figures) == 3
     assert any(one.text == "18" for one in words(figures[2]))
+
+
+def test_a_page_that_goes_on_repeats_the_key(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """Every page of a cloth with numbers on it explains them: ten kinds of tile on both pages of the cloth."""
+    for figure in sheet_figures(named_plan("many"))[1:]:
+        texts = [one.text for one in words(figure)]
+        assert all(f"tile {number}" in texts for number in range(10))
+
+
+def test_columns_of_steps_start_together_below_the_key(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """The list's heading stands alone across the page, and the first lines of both columns are level."""
+    figure = sheet_figures(named_plan("metric"))[1]
+    found = words(figure)
+    heading = next(one for one in found if one.text == "Cut in this order")
+    below = [one for one in found if one.top <= heading.low and one.size == 8.0]
+    tops = {round(one.left): one.top for one in sorted(below, key=lambda one: one.top)}
+    first = sorted(tops.values())[-2:]
+
+    assert abs(first[0] - first[1]) < 1.0
+
+
+def test_missing_cloth_is_headed_so_and_not_bought(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """Overview and sheet of a fabric that may not be bought: short, missing, nothing to buy or to keep."""
+    plan = named_plan("metric")
+    answer = plan.fabrics[0]
+    answer = replace(answer, fabric=replace(answer.fabric, buy=False), bound=answer.needed)
+    overview, sheet = (
+        [one.text for one in words(figure)] for figure in sheet_figures(replace(plan, fabrics=(answer,)))
+    )
+
+    assert "short" in overview
+    assert "185 cm" in overview
+    assert "buy" not in overview
+    assert any(text.startswith("MISSING: this cloth is not there") for text in sheet)
+    assert not [text for text in sheet if "offcut" in text or "bought" in text]

@@ -4,6 +4,7 @@ from itertools import pairwise
 
 import pytest
 
+from ellwand_cli.views.flow import flow, gap, least_columns, paragraph
 from ellwand_cli.views.labels import edge_marks
 from ellwand_cli.views.pen import Box
 from ellwand_cli.views.typeset import printable, shorten, text_width, wrap
@@ -47,3 +48,22 @@ def test_marks_at_the_edge_keep_apart(count: int) -> None:
     assert all(after - before >= 8.99 for before, after in pairwise(places))
     assert places[0] > 100
     assert places[-1] < 220
+
+
+def test_items_go_whole_into_level_columns() -> None:
+    """Six items of heights 10 to 60 in two columns: none is parted, and no lower columns would hold them."""
+    items = [gap(10.0 * number) for number in range(1, 7)]
+    columns = least_columns(items, 2, 500.0)
+
+    assert columns is not None
+    assert [len(column) for column in columns] == [4, 2]  # 10 + 20 + 30 + 40 and 50 + 60: 100 and 110
+    assert least_columns(items, 2, 100.0) is None
+
+
+def test_an_item_is_parted_only_where_no_column_holds_it() -> None:
+    """A paragraph of many lines goes whole into a column that holds it, and by lines into lower ones."""
+    text = paragraph(LONG * 3, 200.0, 8.0)
+    high, low = Box(0, 0, 200, text.height + 1), Box(0, 0, 200, text.height / 3)
+
+    assert [len(paper) for paper in flow([text], [high], [high])] == [1]
+    assert len(flow([text], [low], [low])) > 2

@@ -20,16 +20,16 @@ def test_overhang_counts_from_the_raw_edge(of_centre: Callable[..., Quilt], cut_
     """A raw top of 40 × 60 with 4 in on each side takes a backing of 48 × 68."""
     # Source: shop page (P3); long-arm studios' hand-outs (P2)
     quilt = of_centre("[39.5, 59.5]", _BACKING + "overhang = 4", usable="60")
-    assert cut_sizes(quilt) == {"backing/1": ("48", "68", 1)}
-    (piece,) = quilt.parts[0].pieces
-    assert (piece.turnable, piece.after, quilt.parts[0].options[0].joins) == (True, "", 0)
+    assert cut_sizes(quilt) == {"backing": ("48", "68", 1)}
+    (piece,) = quilt.parts[0].options[0].pieces
+    assert (piece.id, piece.turnable, piece.after, quilt.parts[0].options[0].joins) == ("backing/1", True, "", 0)
     assert piece.why == "raw edge 40 × 60 in + 2 × 4 overhang = 48 × 68 in"
 
 
 def test_either_side_may_fit_the_width(of_centre: Callable[..., Quilt]) -> None:
-    """A backing of 68 × 48 needs no seam on 50 in, lying turned; one-way cloth may not lie so."""
+    """A backing of 68 × 48 needs no seam on 50 in, lying turned; panels stay open to it; one-way cloth may not turn."""
     quilt = of_centre("[59.5, 39.5]", _BACKING + "overhang = 4", usable="50")
-    assert [option.joins for option in quilt.parts[0].options] == [0]
+    assert [option.name for option in quilt.parts[0].options] == ["whole", "2 panels, seam down the quilt"]
     one_way = of_centre("[59.5, 39.5]", _BACKING + "overhang = 4", usable="50", keys='way = "one-way"')
     assert [option.name for option in one_way.parts[0].options] == ["2 panels, seam down the quilt"]
     fleece = of_centre("[59.5, 59.5]", _BACKING, usable="50", keys='way = "one-way"\ngrain = "none"')

@@ -1,0 +1,141 @@
+"""Every way to make the parts of one fabric that is tried, each as a packing problem with the least it can need."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import product
+from math import ceil, prod
+
+from ellwand.assign import Job, assign
+from ellwand.cloths import cloths_on_hand, purchase, usable_width
+from ellwand.errors import NoPlanError
+from ellwand.model import Construction, Part, Piece
+from ellwand.packing.bound import lower_bound
+from ellwand.packing.problem import Bound
+from ellwand.project.tables import Fabric, Project
+from ellwand.quilt.work import work_out
+
+__all__ = ["Choice", "least_of", "open_choices"]
+
+_MOST_WAYS = 64  # combinations of constructions that are all tried, for each width of strips
+_MOST_WIDTHS = 3  # of cloth on hand narrower than the bolt
+
+Combination = tuple[Construction, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """One way to make every part of a fabric.
+
+    `constructions` names what was chosen for parts that leave a choice; `joins` counts all its joins.
+    """
+
+    constructions: tuple[tuple[str, str], ...]
+    joins: int
+    job: Job
+    bound: Bound
+
+    def rank(self, length: int) -> tuple[int, int, int]:
+        """The order of aims: least bought, fewest joins, least needed; for an open length in marks of the ruler."""
+        ruler = self.job.project.ruler
+        return purchase(self.job.fabric, length * ruler, ruler).steps, self.joins, length
+
+
+def open_choices(project: Project, fabric: Fabric, *, as_new: bool) -> tuple[Choice, ...]:
+    """Every different way to make the parts of `fabric` whose pieces go on the cloth.
+
+    Joined strips and panels are cut to the usable width of the bolt, or all to that of a narrower cloth on hand.
+
+    Raises
+    ------
+    NoPlanError
+        There is none on cloth as wide as the bolt.
+    """
+    found: dict[frozenset[Piece], Choice] = {}
+    for width, parts in _parts_by_width(project, fabric, as_new=as_new):
+        for combination in _combinations(parts):
+            pieces = tuple(piece for construction in combination for piece in construction.pieces)
+            if frozenset(pieces) not in found:
+                job = assign(project, fabric, pieces, as_new=as_new)
+                found[frozenset(pieces)] = _choice(parts, combination, job, width)
+    return tuple(found.values())
+
+
+def least_of(project: Project, fabric: Fabric, choices: Sequence[Choice], *, as_new: bool) -> int:
+    """A length in marks of the ruler that no way can go below, tried or not.
+
+    It is the least bound of the ways tried. Where combinations were left out, it is no more than the area that is
+    taken at the least, each part made in its smallest way, over the usable width.
+    """
+    least = min(choice.bound.length for choice in choices)
+    for _, parts in _parts_by_width(project, fabric, as_new=as_new):
+        if _number(parts) > _MOST_WAYS:
+            least = min(least, _area_bound(choices[0].job, parts))
+    return least
+
+
+def _parts_by_width(project: Project, fabric: Fabric, *, as_new: bool) -> Iterator[tuple[Fraction | None, list[Part]]]:
+    """The parts that are cut from `fabric`, for each width that joined strips and panels may be cut to.
+
+    A width of cloth on hand on which some part cannot be made is left out; the bolt's (None) is not.
+    """
+    for width in _widths(project, fabric, as_new=as_new):
+        changed = {**project.fabrics, fabric.id: replace(fabric, strips=width)}
+        try:
+            quilt = work_out(replace(project, fabrics=changed))
+        except NoPlanError:
+            if width is None:
+                raise
+            continue
+        yield width, [part for part in quilt.parts if part.fabric == fabric.id]
+
+
+def _widths(project: Project, fabric: Fabric, *, as_new: bool) -> list[Fraction | None]:
+    """Widths to which strips may all be cut: the bolt's (None), and the largest of narrower cloths on hand."""
+    if as_new:
+        return [None]
+    bolt = usable_width(fabric, project.ruler)
+    narrower = {cloth.across for cloth in cloths_on_hand(fabric, project.ruler) if cloth.across < bolt}
+    return [None, *sorted(narrower, reverse=True)[:_MOST_WIDTHS]]
+
+
+def _combinations(parts: Sequence[Part]) -> Iterator[Combination]:
+    """Every combination of the parts' constructions; where these are many, parts with equal choices choose alike."""
+    if _number(parts) <= _MOST_WAYS:
+        return product(*(part.options for part in parts))
+    choices = [tuple(way.name for way in part.options) for part in parts]
+    kinds = list(dict.fromkeys(choices))
+    return (
+        tuple(part.options[numbers[kinds.index(names)]] for part, names in zip(parts, choices, strict=True))
+        for numbers in product(*(range(len(names)) for names in kinds))
+    )
+
+
+def _number(parts: Sequence[Part]) -> int:
+    return prod(len(part.options) for part in parts)
+
+
+def _choice(parts: Sequence[Part], combination: Combination, job: Job, width: Fraction | None) -> Choice:
+    named = [(part.name, way) for part, way in zip(parts, combination, strict=True) if way.joins or way.name != "whole"]
+    narrowed = f", of strips cut to {job.project.notation.show(width)}" if width else ""
+    return Choice(
+        constructions=tuple((name, way.name + (narrowed if way.joins else "")) for name, way in named),
+        joins=sum(way.joins for _, way in named),
+        job=job,
+        bound=lower_bound(job.problem),
+    )
+
+
+def _area_bound(job: Job, parts: Sequence[Part]) -> int:
+    """Least length by area alone, every part made in the way that takes least."""
+    ruler = job.project.ruler
+    pieces = sum((min(_area(way) for way in part.options) for part in parts), Fraction(0))
+    on_hand = sum((cloth.across * cloth.along for cloth in job.cloths), Fraction(0))
+    width = usable_width(job.fabric, ruler)
+    return max(0, ceil((pieces - on_hand) / width / ruler))
+
+
+def _area(construction: Construction) -> Fraction:
+    return sum((piece.across * piece.along * piece.count for piece in construction.pieces), Fraction(0))
