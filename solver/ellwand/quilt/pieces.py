@@ -93,11 +93,13 @@ def require_fit(project: Project, piece: Piece) -> Piece:
     if narrowest <= width:
         return piece
     show = project.notation.show
+    wider = any(entry.width is not None and entry.width > width for entry in fabric.on_hand)
+    remark = "; a wider cloth on hand does not count" if wider else ""
     raise NoPlanError(
         where=f"{project.source}: {piece.id}",
         found=f"is cut {show(narrowest)} wide, and {fabric.id} can be used for {show(width)}",
         wanted=f"{show(narrowest - width)} missing",
-        hint=f"Take a wider cloth for it, or check the width of {fabric.id}; a wider cloth on hand does not count",
+        hint=f"Take a wider cloth for it, or check the width of {fabric.id}{remark}",
     )
 
 
