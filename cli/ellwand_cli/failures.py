@@ -19,7 +19,11 @@ class ShortError(NoPlanError):
 
 
 def error_document(error: EllwandError) -> dict[str, Any]:
-    """What ``--json`` prints instead of an answer; a plan that falls short is told along."""
-    facts = {"where": error.where, "found": error.found, "wanted": error.wanted, "hint": error.hint}
+    """What ``--json`` prints instead of an answer; a plan that falls short is told along.
+
+    Where nothing but a hint says what would be right, `wanted` is that hint.
+    """
+    wanted = error.wanted or error.hint
+    facts = {"where": error.where, "found": error.found, "wanted": wanted, "hint": error.hint}
     document: dict[str, Any] = {"format": 1, "error": facts}
     return {**document, "plan": error.plan} if isinstance(error, ShortError) else document

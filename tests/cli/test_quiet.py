@@ -9,8 +9,8 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 DONE, NOT_ENOUGH = 0, 1
 
-# Many copies, odd millimetres and cloth that is not enough: the linear programs of its bounds once had the solver's
-# presolve complain on standard error. All invented.
+# Many copies, odd millimetres and cloth that is not enough: the presolve of the whole-number program that chooses
+# bands once complained of it on standard error. All invented.
 KITS = """
 [project]
 name = "kits"
@@ -80,10 +80,9 @@ def test_nothing_but_our_own_lines_is_told(tmp_path: Path) -> None:
     done = plan(tmp_path, KITS)
 
     assert done.returncode == NOT_ENOUGH
-    assert done.stderr.splitlines() == [
-        "Warning: fabric brass is used by nothing.",
-        'Error: kits.toml: "ink" cannot be enough: 10789 in missing, 20 in wide to use, for 210 × side, 60 × pocket.',
-    ]
+    warning, error = done.stderr.splitlines()
+    assert warning == "Warning: fabric brass is used by nothing."
+    assert error.startswith('Error: kits.toml: "ink" cannot be enough: ')
 
 
 def test_a_plan_that_can_be_had_says_nothing(tmp_path: Path) -> None:

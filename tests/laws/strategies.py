@@ -7,14 +7,45 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
+from ellwand.lengths import unit_length
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Project
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
-    """The few values that a random project varies, all inches or counts."""
+class Border:
+    """A random border."""
 
+    width: Fraction
+    corners: str
+    cut: str
+    fabric: str
+    sewn_together: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnHand:
+    """A random cloth on hand; without `width` a length of the bolt's, `washed` None for what is usual."""
+
+    length: Fraction
+    width: Fraction | None = None
+    count: int = 1
+    washed: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """The few values that a random project varies, all inches or counts.
+
+    In a centimetre project the same lengths are written in whole millimetres, near what they are in inches.
+    `ink` is the fabric of everything, `oat` of what says so, a bolt like it with no cloth on hand.
+    """
+
+    unit: str
+    ruler: Fraction
+    layout: str
+    stages: str
+    copies: int
     across: int
     down: int
     block: Fraction
@@ -22,57 +53,74 @@ class Draft:
     grain: str
     patch: tuple[Fraction, Fraction]
     patches: int
-    border: Fraction
-    corners: str
-    cut: str
+    borders: tuple[Border, ...]
     binding: bool
     backing: bool
+    way: str
     width: int
-    fat_quarters: int
-    on_hand: Fraction
-    layout: str
-    copies: int = 1
+    shrinks: tuple[int, int] | None  # per cent, lengthwise and crosswise; None: not washed
+    sold_by: str
+    price: str
+    on_hand: tuple[OnHand, ...]
+    buy: bool = True
 
     def text(self) -> str:
         """The draft as a project file."""
-        parts = [self._head(), self._blocks(), self._border()]
-        parts += ['[binding]\nfabric = "ink"\nstrip = "2 1/2 in"\n'] * self.binding
-        parts += ['[backing]\nfabric = "ink"\noverhang = "2 in"\n'] * self.backing
-        return "\n".join([*parts, self._fabric()])
+        parts = [self._head(), self._blocks(), *map(self._border, range(len(self.borders)))]
+        parts += ['[binding]\nfabric = "ink"\n'] * self.binding
+        parts += [f'[backing]\nfabric = "ink"\noverhang = {self._length(Fraction(2))}\n'] * self.backing
+        cloths = ", ".join(map(self._cloth, self.on_hand))
+        return "\n".join([*parts, f"{self._bolt('ink')}on_hand = [{cloths}]\n", self._bolt("oat")])
 
     def project(self) -> Project:
         """The draft, read as a project."""
         return parse_project(self.text(), "random.toml")
 
+    def _length(self, inches: Fraction) -> str:
+        if self.unit == "in":
+            return f'"{inches} in"'
+        return f'"{round(inches / unit_length("mm"))} mm"'
+
     def _head(self) -> str:
         return (
-            f'[project]\nname = "random"\nlayout = "{self.layout}"\ncopies = {self.copies}\n'
+            f'[project]\nname = "random"\nunit = "{self.unit}"\nlayout = "{self.layout}"\nstages = {self.stages}\n'
+            f"ruler = {self._length(self.ruler)}\ncopies = {self.copies}\n"
             f"[quilt]\nacross = {self.across}\ndown = {self.down}\n"
         )
 
     def _blocks(self) -> str:
+        side, across, down = (self._length(length) for length in (self.block, *self.patch))
         return (
-            f'[[block]]\nname = "b"\nfinished = ["{self.block}", "{self.block}"]\n'
-            f'[[block.piece]]\nname = "ground"\nfabric = "ink"\ncovers = [1, 1]\nmargin = "{self.margin}"\n'
-            f'[[piece]]\nname = "patch"\nfabric = "ink"\ncut = ["{self.patch[0]}", "{self.patch[1]}"]\n'
+            f'[[block]]\nname = "b"\nfinished = [{side}, {side}]\n'
+            f'[[block.piece]]\nname = "ground"\nfabric = "ink"\ncovers = [1, 1]\nmargin = {self._length(self.margin)}\n'
+            f'[[piece]]\nname = "patch"\nfabric = "ink"\ncut = [{across}, {down}]\n'
             f'count = {self.patches}\ngrain = "{self.grain}"\n'
         )
 
-    def _border(self) -> str:
-        if not self.border:
-            return ""
+    def _border(self, number: int) -> str:
+        border = self.borders[number]
         return (
-            f'[[border]]\nname = "edge"\nfabric = "ink"\nwidth = "{self.border}"\n'
-            f'corners = "{self.corners}"\ncut = "{self.cut}"\n'
+            f'[[border]]\nname = "edge {number}"\nfabric = "{border.fabric}"\nwidth = {self._length(border.width)}\n'
+            f'corners = "{border.corners}"\ncut = "{border.cut}"\n'
+            f"sewn_together = {str(border.sewn_together).lower()}\n"
         )
 
-    def _fabric(self) -> str:
-        cloths = []
-        if self.fat_quarters:
-            cloths.append(f"{{ width = 22, length = 18, count = {self.fat_quarters} }}")
-        if self.on_hand:
-            cloths.append(f'{{ length = "{self.on_hand}" }}')
-        return f"[fabric.ink]\nwidth = {self.width}\nprice = 10.5\non_hand = [{', '.join(cloths)}]\n"
+    def _bolt(self, name: str) -> str:
+        lines = [f"[fabric.{name}]", f"width = {self._length(Fraction(self.width))}", f'way = "{self.way}"']
+        if self.shrinks:
+            lengthwise, crosswise = self.shrinks
+            lines += ["wash = true", f'shrinks = ["{lengthwise} %", "{crosswise} %"]']
+        lines += [f'sold_by = "{self.sold_by}"', f"buy = {str(self.buy).lower()}"]
+        lines += [f"price = {self.price}"] * bool(self.price)
+        return "\n".join([*lines, ""])
+
+    def _cloth(self, cloth: OnHand) -> str:
+        told = [f"length = {self._length(cloth.length)}", f"count = {cloth.count}"]
+        if cloth.width is not None:
+            told.append(f"width = {self._length(cloth.width)}")
+        if cloth.washed is not None:
+            told.append(f"washed = {str(cloth.washed).lower()}")
+        return f"{{ {', '.join(told)} }}"
 
 
 def eighths(low: int, high: int) -> st.SearchStrategy[Fraction]:
@@ -80,25 +128,66 @@ def eighths(low: int, high: int) -> st.SearchStrategy[Fraction]:
     return st.integers(8 * low, 8 * high).map(lambda marks: Fraction(marks, 8))
 
 
-drafts = st.builds(
-    Draft,
-    across=st.integers(1, 4),
-    down=st.integers(1, 5),
-    block=eighths(3, 9),
-    margin=eighths(1, 2),
-    grain=st.sampled_from(["lengthwise", "crosswise", "either"]),
-    patch=st.tuples(eighths(1, 9), eighths(1, 12)),
-    patches=st.integers(2, 12),
-    border=st.just(Fraction(0)) | eighths(1, 5),
+on_hand = st.builds(OnHand, length=eighths(10, 40), washed=st.sampled_from([None, True, False])) | st.builds(
+    OnHand,
+    length=st.just(Fraction(18)),
+    width=st.just(Fraction(22)),
+    count=st.integers(1, 2),
+    washed=st.sampled_from([None, False]),
+)
+
+_border = st.builds(
+    Border,
+    width=eighths(1, 5),
     corners=st.sampled_from(["mitred", "butted"]),
     cut=st.sampled_from(["best", "lengthwise", "crosswise"]),
-    binding=st.booleans(),
-    backing=st.booleans(),
-    width=st.integers(38, 46),
-    fat_quarters=st.integers(0, 2),
-    on_hand=st.just(Fraction(0)) | eighths(10, 40),
-    layout=st.sampled_from(["rotary", "rotary", "free"]),
+    fabric=st.sampled_from(["ink", "ink", "oat"]),
 )
+
+
+@st.composite
+def _borders(draw: st.DrawFn) -> tuple[Border, ...]:
+    """None, one or two borders; two mitred ones may be sewn together before they are mitred."""
+    borders = draw(st.lists(_border, max_size=2))
+    if len(borders) == 2 and {border.corners for border in borders} == {"mitred"}:
+        borders[1] = replace(borders[1], sewn_together=draw(st.booleans()))
+    return tuple(borders)
+
+
+@st.composite
+def _drafts(draw: st.DrawFn, *ways: str) -> Draft:
+    """A draft; cloth with a top and a bottom lets nothing be turned, and its borders are cut as they hang."""
+    unit = draw(st.sampled_from(["in", "in", "cm"]))
+    way = draw(st.sampled_from(ways))
+    borders = draw(_borders())
+    rulers = [Fraction(1, 8)] * 3 + [Fraction(1, 4), Fraction(1, 16)]
+    return Draft(
+        unit=unit,
+        ruler=draw(st.sampled_from(rulers)) if unit == "in" else unit_length("mm") * draw(st.sampled_from([1, 5])),
+        layout=draw(st.sampled_from(["rotary", "rotary", "free"])),
+        stages=draw(st.sampled_from(["3", "3", '"any"'])),
+        copies=draw(st.sampled_from([1, 1, 2])),
+        across=draw(st.integers(1, 4)),
+        down=draw(st.integers(1, 5)),
+        block=draw(eighths(3, 9)),
+        margin=draw(eighths(1, 2)),
+        grain=draw(st.sampled_from(["lengthwise", "crosswise", "either"])) if way == "any" else "lengthwise",
+        patch=draw(st.tuples(eighths(1, 9), eighths(1, 12))),
+        patches=draw(st.integers(2, 12)),
+        borders=borders if way == "any" else tuple(replace(border, cut="best") for border in borders),
+        binding=draw(st.booleans()),
+        backing=draw(st.booleans()),
+        way=way,
+        width=draw(st.integers(38, 46)),
+        shrinks=draw(st.none() | st.tuples(st.integers(0, 8), st.integers(0, 5))),
+        sold_by=draw(st.sampled_from(["1/8 yd", "1/4 yd", "10 cm", "0.3 m"])),
+        price=draw(st.sampled_from(["10.5", "0.99", ""])),
+        on_hand=tuple(draw(st.lists(on_hand, max_size=2))),
+    )
+
+
+drafts = _drafts("any", "any", "any", "one-way", "stripe")
+drafts_that_may_turn = _drafts("any")
 
 
 def wider(draft: Draft) -> Draft:
