@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
+from textwrap import fill
 from typing import Any
 
 import click
@@ -18,6 +19,7 @@ from ellwand.record import dumps, sound_document
 from ellwand.verdict import judge_plan
 from ellwand_cli.failures import ShortError
 from ellwand_cli.folder import safe_names, write_folder
+from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
 from ellwand_cli.views.comparison import comparison_document, comparison_table
 from ellwand_cli.views.cutlist import cut_list
@@ -25,6 +27,7 @@ from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.report import plan_report
 from ellwand_cli.views.sheets import cutting_sheets
+from ellwand_cli.views.tables import WIDTH
 from ellwand_cli.views.warnings import show_warnings
 from ellwand_cli.views.words import short_line
 
@@ -164,4 +167,4 @@ def _cut_lists(plan: Plan) -> str:
         for answer in plan.fabrics
         for layout in answer.layouts
     ]
-    return "\n\n".join(blocks) + "\n"
+    return "\n\n".join([*blocks, fill(CAUTIONS, WIDTH)]) + "\n"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from ellwand_cli.views.flow import Part
 from ellwand_cli.views.palette import BRASS, SOFT
+from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.pen import Box, blank_figure, fill, rule, write
 from ellwand_cli.views.typeset import LEADING, SMALLEST, printable, shorten, text_width, wrap
 
@@ -19,14 +20,6 @@ __all__ = ["Page", "content_box", "draw_page"]
 _SHORT, _LONG = 595.0, 842.0  # A4 in points
 _NEAR, _FAR = 36.0, 52.0  # margins of the short and the long side
 _HEAD = 48.0
-_CAUTIONS = (
-    "Close the blade after every cut. Cut away from yourself, along a ruler, on a mat; fingers off the ruler's edge; "
-    "never over pins; wrap old blades before they go in the bin. Cutters out of children's reach; the mat flat, out "
-    "of heat and sun. Iron: rest it on its heel, mind cord and steam, unplug it. Hands off a moving hoop; needles "
-    "break, so shield your eyes. Spray glue: fresh air, no flame. Magnets: 15 cm (6 in) away from heart implants. "
-    "Cot quilts and hangings in public rooms: local rules decide. The instructions of the makers of your tools and "
-    "materials, local rules and licensed practice come before this sheet."
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +45,7 @@ def _margins(wide: bool) -> Box:
 
 def _foot(wide: bool) -> tuple[tuple[str, ...], float]:
     """The cautions' lines and their height."""
-    lines = wrap("Take care. " + _CAUTIONS, _margins(wide).w, SMALLEST)
+    lines = wrap(CAUTIONS, _margins(wide).w, SMALLEST)
     return lines, len(lines) * SMALLEST * LEADING + 6
 
 
