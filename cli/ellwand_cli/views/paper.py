@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.flow import Part
 from ellwand_cli.views.palette import BRASS, SOFT
-from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.pen import Box, blank_figure, fill, rule, write
 from ellwand_cli.views.typeset import LEADING, SMALLEST, printable, shorten, text_width, wrap
 
