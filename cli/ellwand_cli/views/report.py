@@ -66,7 +66,7 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         ("on hand", on_hand_line(answer, notation)),
         ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
-        ("goes", _goes(answer, notation)),
+        ("goes", ("" if answer.enough else "the missing cloth included, ") + _goes(answer, notation)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),
     ]
     note = f" – {answer.fabric.note}" if answer.fabric.note else ""
