@@ -64,10 +64,11 @@ def open_choices(project: Project, fabric: Fabric, *, as_new: bool) -> tuple[Cho
 
 
 def least_of(project: Project, fabric: Fabric, choices: Sequence[Choice], *, as_new: bool) -> int:
-    """A length in marks of the ruler that no way can go below, tried or not.
+    """A length in marks of the ruler that no open way can go below, packed or not.
 
-    It is the least bound of the ways tried. Where combinations were left out, it is no more than the area that is
-    taken at the least, each part made in its smallest way, over the usable width.
+    A way cuts all its strips to one width; ways that mix widths are not open. It is the least bound of the `choices`.
+    Where combinations were left out of them, it is no more than the area that is taken at the least, each part made
+    in its smallest way, over the usable width.
     """
     least = min(choice.bound.length for choice in choices)
     for _, parts in _parts_by_width(project, fabric, as_new=as_new):

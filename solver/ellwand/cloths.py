@@ -28,7 +28,7 @@ class Purchase:
 
 def usable_width(fabric: Fabric, ruler: Fraction) -> Fraction:
     """Width that can be cut from cloth of the full width, washed if it will be, selvages off, on the ruler."""
-    return round_down(_washed(fabric, fabric.width, crosswise=True) - 2 * fabric.selvage, ruler)
+    return round_down(fabric.between_selvages, ruler)
 
 
 def purchase(fabric: Fabric, needed: Fraction, ruler: Fraction) -> Purchase:
@@ -52,7 +52,7 @@ def cloth_to_buy(fabric: Fabric, number: int, needed: Fraction, ruler: Fraction)
         source=Source.BUY,
         across=usable_width(fabric, ruler),
         along=needed,
-        width=_washed(fabric, fabric.width, crosswise=True),
+        width=fabric.washed_width,
         length=_washed(fabric, bought, crosswise=False),
         squaring=_squaring(fabric),
         washed=False,
@@ -69,7 +69,7 @@ def cloths_on_hand(fabric: Fabric, ruler: Fraction) -> tuple[Cloth, ...]:
 
 def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Cloth:
     whole = entry.width is not None
-    width = _washed(fabric, fabric.width, crosswise=True) if entry.width is None else entry.width
+    width = fabric.washed_width if entry.width is None else entry.width
     length = entry.length
     if not entry.washed:
         width = _washed(fabric, width, crosswise=True) if whole else width

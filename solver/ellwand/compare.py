@@ -39,7 +39,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Comparison:
-    """The rows of one border's widths, narrowest first."""
+    """The rows of one border's widths, in the order they were asked for."""
 
     border: str
     rows: tuple[Row, ...]

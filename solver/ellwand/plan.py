@@ -24,6 +24,7 @@ __all__ = ["Memory", "Watch", "make_plan"]
 
 Memory = MutableMapping[tuple[Problem, Effort, int], Result]
 Watch = Callable[[str, Progress], None]
+_MOST_LOOKS = 12  # choices that are packed at all
 _MOST_TRIED = 3  # choices that get more than a quick look
 
 
@@ -106,7 +107,7 @@ def _used(fabrics: Mapping[str, Fabric], parts: Sequence[Part]) -> list[Fabric]:
 def _plan_fabric(project: Project, fabric: Fabric, search: _Search, *, as_new: bool) -> FabricPlan:
     """The best choice to make the parts of `fabric`.
 
-    Every choice is tried quickly, and the few that do best with all the effort that is wanted.
+    The choices that may need least are tried quickly, and the few that do best with all the effort that is wanted.
     """
     choices = open_choices(project, fabric, as_new=as_new)
     solved = _solve(choices, search, Effort.QUICK)
@@ -122,6 +123,8 @@ def _solve(choices: Sequence[Choice], search: _Search, effort: Effort) -> list[t
     for choice in sorted(choices, key=lambda choice: choice.rank(choice.bound.length)):
         if not solved or choice.rank(choice.bound.length) < min(map(_rank, solved)):
             solved.append((choice, search.solve(choice, effort)))
+        if len(solved) == _MOST_LOOKS:
+            break
     return sorted(solved, key=_rank)
 
 

@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from ellwand.errors import InputError
 from ellwand.lengths import round_down, round_up, unit_length
-from ellwand.project.fabrics import usable_width
 from ellwand.project.table import MOST
 from ellwand.project.tables import Block, BlockPiece, Fabric, Project
 
@@ -119,7 +118,7 @@ def _check_alike(project: Project, first: Block, block: Block) -> None:
 def _check_block(project: Project, block: Block) -> None:
     title = f'block "{block.name}"'
     show = project.notation
-    stitched = _stitched(block)
+    stitched = block.stitched
     if min(stitched) <= 0:
         found = f"{show.show(block.trim)} outside the stitched edge leaves nothing to stitch"
         raise _wrong(project, f"{title}: trim", found)
@@ -127,11 +126,6 @@ def _check_block(project: Project, block: Block) -> None:
         found = f"the stitched block, {show.pair(*stitched)}, is larger than this field, {show.pair(*block.hoop)}"
         raise _wrong(project, f"{title}: hoop", found, "Choose a larger hoop or a smaller block")
     _check_reach(project, block)
-
-
-def _stitched(block: Block) -> tuple[Fraction, Fraction]:
-    across, down = (side + 2 * block.seam - 2 * block.trim for side in block.finished)
-    return across, down
 
 
 def _fits(stitched: tuple[Fraction, Fraction], field: tuple[Fraction, Fraction]) -> bool:
@@ -175,7 +169,7 @@ def _check_stabiliser(project: Project) -> None:
 
 def _check_sheet(project: Project, frame: tuple[Fraction, Fraction], margin: Fraction, roll: Fabric) -> None:
     across, down = (round_up(side + 2 * margin, project.ruler) for side in frame)
-    usable = round_down(usable_width(roll), project.ruler)
+    usable = round_down(roll.between_selvages, project.ruler)
     if min(across, down) > usable:
         show = project.notation
         found = f"a sheet of {show.pair(across, down)} is wider than the roll can be used, {show.show(usable)}"

@@ -13,7 +13,7 @@ from ellwand.project.basics import Basics
 from ellwand.project.table import Pair, Table
 from ellwand.project.tables import Fabric, OnHand, Way
 
-__all__ = ["hangs", "read_fabrics", "usable_width"]
+__all__ = ["hangs", "read_fabrics"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
@@ -34,12 +34,6 @@ def read_fabrics(table: Table | None, basics: Basics) -> Mapping[str, Fabric]:
 def hangs(fabric: Fabric) -> bool:
     """Whether pieces keep the way they hang in the quilt; cloth without grain lets every piece turn."""
     return fabric.woven and fabric.way is not Way.ANY
-
-
-def usable_width(fabric: Fabric) -> Fraction:
-    """Width between the selvages once the cloth is as it is cut, exact."""
-    kept = 1 - fabric.shrinks[1] if fabric.wash else 1
-    return fabric.width * kept - 2 * fabric.selvage
 
 
 def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
@@ -69,7 +63,7 @@ def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
 
 
 def _check_width(table: Table, fabric: Fabric, basics: Basics) -> None:
-    usable = usable_width(fabric)
+    usable = fabric.between_selvages
     if round_down(usable, basics.ruler) <= 0:
         show = Notation(basics.unit).show
         found = f"{show(fabric.width)} leaves nothing between selvages of {show(fabric.selvage)}"

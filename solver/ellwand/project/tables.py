@@ -114,6 +114,18 @@ class Block:
     hoopings: int = 1
     pieces: tuple[BlockPiece, ...] = ()
 
+    @property
+    def stitched(self) -> tuple[Fraction, Fraction]:
+        """Size to its stitched edge: finished + 2·seam − 2·trim."""
+        across, down = (side + 2 * self.seam - 2 * self.trim for side in self.finished)
+        return across, down
+
+    @property
+    def trimmed(self) -> tuple[Fraction, Fraction]:
+        """Size to which it is trimmed after stitching: finished + 2·seam."""
+        across, down = (side + 2 * self.seam for side in self.finished)
+        return across, down
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
@@ -222,6 +234,16 @@ class Fabric:
     on_hand: tuple[OnHand, ...] = ()
     buy: bool = True
     strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
+
+    @property
+    def washed_width(self) -> Fraction:
+        """Selvage to selvage as it is cut: washed, where it is washed at all."""
+        return self.width * (1 - self.shrinks[1]) if self.wash else self.width
+
+    @property
+    def between_selvages(self) -> Fraction:
+        """Width inside the selvages as it is cut, exact."""
+        return self.washed_width - 2 * self.selvage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from ellwand.lengths import round_down
 from ellwand.model import Part, Role, Sizes
 from ellwand.project.tables import Backing, Panels, Project, Way
 from ellwand.quilt.panels import Sheet, allowed_panels, fits_whole, made_of, sheet_part
-from ellwand.quilt.pieces import grow
+from ellwand.quilt.sizes import round_the_quilt
 
 __all__ = ["backing_parts", "backing_warnings"]
 
@@ -29,8 +29,7 @@ def backing_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
 
 
 def _sheet(project: Project, backing: Backing, sizes: Sizes) -> Sheet:
-    notation = project.notation
-    size = grow(sizes.raw, backing.overhang)
+    size, why = round_the_quilt(project, sizes, backing.overhang)
     return Sheet(
         name="backing",
         whole_id="backing/1",
@@ -40,9 +39,8 @@ def _sheet(project: Project, backing: Backing, sizes: Sizes) -> Sheet:
         loss=2 * backing.seam,
         seam_word="seam",
         directions=_directions(project, backing),
-        why=f"raw edge {notation.pair(*sizes.raw)} + 2 × {notation.bare(backing.overhang)} overhang "
-        f"= {notation.pair(*size)}",
-        after=f"sew the panels together with a seam of {notation.show(backing.seam)}, selvages cut off",
+        why=why,
+        after=f"sew the panels together with a seam of {project.notation.show(backing.seam)}, selvages cut off",
     )
 
 

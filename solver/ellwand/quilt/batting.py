@@ -7,9 +7,9 @@ from fractions import Fraction
 from ellwand.model import Construction, Pair, Part, Piece, Role, Sizes
 from ellwand.project.tables import Batting, Panels, Project
 from ellwand.quilt.panels import Sheet, sheet_part
-from ellwand.quilt.pieces import cut_size, grow, lie, part_in_one_way, require_fit
+from ellwand.quilt.pieces import cut_size, lie, part_in_one_way, require_fit
 from ellwand.quilt.rings import SIDES
-from ellwand.quilt.sizes import edge_seam
+from ellwand.quilt.sizes import edge_seam, round_the_quilt
 
 __all__ = ["batting_parts", "batting_warnings"]
 
@@ -31,8 +31,7 @@ def batting_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
 
 
 def _sheet(project: Project, batting: Batting, sizes: Sizes) -> Sheet:
-    notation = project.notation
-    size = grow(sizes.raw, batting.overhang)
+    size, why = round_the_quilt(project, sizes, batting.overhang)
     return Sheet(
         name="batting",
         whole_id="batting",
@@ -42,8 +41,7 @@ def _sheet(project: Project, batting: Batting, sizes: Sizes) -> Sheet:
         loss=Fraction(0),
         seam_word="join",
         directions=(Panels.LENGTHWISE, Panels.CROSSWISE),
-        why=f"raw edge {notation.pair(*sizes.raw)} + 2 × {notation.bare(batting.overhang)} overhang "
-        f"= {notation.pair(*size)}",
+        why=why,
         after="butt the panels edge to edge and whip them together, without a seam",
     )
 

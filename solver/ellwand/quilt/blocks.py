@@ -7,21 +7,11 @@ from fractions import Fraction
 from ellwand.lengths import Notation
 from ellwand.model import Pair, Part, Piece, Role
 from ellwand.project.tables import Block, BlockPiece, Margins, Project
-from ellwand.quilt.pieces import cut_size, grow, lie, part_of, require_fit, sum_text
+from ellwand.quilt.pieces import cut_size, lie, part_of, require_fit, sum_text
 
-__all__ = ["block_parts", "stitched_size", "trimmed_size"]
+__all__ = ["block_parts"]
 
 _WHOLE = (Fraction(1), Fraction(1))
-
-
-def stitched_size(block: Block) -> Pair:
-    """Size of `block` to its stitched edge: finished + 2·seam − 2·trim."""
-    return grow(block.finished, block.seam - block.trim)
-
-
-def trimmed_size(block: Block) -> Pair:
-    """Size to which `block` is trimmed after stitching: finished + 2·seam."""
-    return grow(block.finished, block.seam)
 
 
 def block_parts(project: Project) -> tuple[Part, ...]:
@@ -54,7 +44,7 @@ def _piece(project: Project, block: Block, piece: BlockPiece) -> Piece:
 def _covered(block: Block, piece: BlockPiece) -> Pair:
     """What `piece` covers before its margins."""
     if piece.covers is not None:
-        stitched = stitched_size(block)
+        stitched = block.stitched
         return piece.covers[0] * stitched[0], piece.covers[1] * stitched[1]
     given = piece.size or piece.cut
     assert given is not None  # the reader lets no piece through without a size
@@ -83,7 +73,7 @@ def _is_trimmed(block: Block, piece: BlockPiece) -> bool:
 def _after(notation: Notation, block: Block, piece: BlockPiece) -> str:
     if not _is_trimmed(block, piece):
         return ""
-    return f"trim to {notation.pair(*trimmed_size(block))} after stitching"
+    return f"trim to {notation.pair(*block.trimmed)} after stitching"
 
 
 def _why(notation: Notation, block: Block, piece: BlockPiece, exact: Pair, cut: Pair) -> str:
@@ -111,6 +101,6 @@ def _covered_text(notation: Notation, block: Block, piece: BlockPiece, axis: int
     if piece.covers is None:
         word = "cut as given" if piece.size is None else "stitched"
         return f"{notation.bare(_covered(block, piece)[axis])} {word}"
-    stitched = f"{notation.bare(stitched_size(block)[axis])} stitched"
+    stitched = f"{notation.bare(block.stitched[axis])} stitched"
     share = piece.covers[axis]
     return stitched if share == 1 else f"{share} × {stitched}"

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ellwand.model import Sizes
+from ellwand.model import Pair, Sizes
 from ellwand.project.tables import Project
 from ellwand.quilt.pieces import grow
 
-__all__ = ["edge_seam", "measure", "seam_warnings"]
+__all__ = ["edge_seam", "measure", "round_the_quilt", "seam_warnings"]
 
 
 def measure(project: Project) -> Sizes | None:
@@ -29,6 +29,13 @@ def measure(project: Project) -> Sizes | None:
 def edge_seam(project: Project) -> Fraction:
     """Seam of the quilt's outer edge: the binding's, or the project's where nothing binds it."""
     return project.binding.seam if project.binding else project.seam
+
+
+def round_the_quilt(project: Project, sizes: Sizes, overhang: Fraction) -> tuple[Pair, str]:
+    """Size of a sheet that lies under the whole quilt, `overhang` beyond its raw edge on each side, and the sum."""
+    size = grow(sizes.raw, overhang)
+    pair = project.notation.pair
+    return size, f"raw edge {pair(*sizes.raw)} + 2 × {project.notation.bare(overhang)} overhang = {pair(*size)}"
 
 
 def seam_warnings(project: Project) -> tuple[str, ...]:
