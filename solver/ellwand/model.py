@@ -270,7 +270,7 @@ class FabricPlan:
     Parameters
     ----------
     constructions
-        What was chosen for parts that could be made in several ways: part's name and construction's name.
+        What was chosen for parts that are joined or could be made in several ways: part's name, construction's name.
     needed
         Least length found still to buy, squared end to last piece; 0 when the cloth on hand is enough.
     bound
