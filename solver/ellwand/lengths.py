@@ -301,13 +301,17 @@ class Notation:
         return f"≈ {_mixed(_near(value))}" if self.unit == "in" else f"≈ {_decimal(value, 2)}"
 
     def near(self, length: Fraction) -> str:
-        """`length` without a decimal in inches, for cloth that washing left at an odd size.
+        """`length` in fractions or whole millimetres, for cloth that washing left at an odd size.
 
         Examples
         --------
         >>> Notation("in").near(Fraction("43.12")), Notation("in").near(Fraction("43.125"))
         ('≈ 43 1/8 in', '43 1/8 in')
+        >>> Notation("cm").near(unit_length("cm") * Fraction("132.48"))
+        '≈ 132.5 cm'
         """
+        if self.unit == "cm" and (self.in_units(length) * 10).denominator != 1:
+            return f"≈ {_decimal(self.in_units(length), 1)} cm"
         if self.unit == "in" and _FINEST % length.denominator:
             return f"≈ {_mixed(_near(length))} in"
         return self.show(length)

@@ -118,7 +118,10 @@ def _plan_fabric(project: Project, fabric: Fabric, search: _Search, *, as_new: b
 
 
 def _solve(choices: Sequence[Choice], search: _Search, effort: Effort) -> list[tuple[Choice, Result]]:
-    """The choices with their packings, the best first; those left out that would be no better even at their least."""
+    """The most promising choices with their packings, the best first.
+
+    Left out are those that would be no better even at their least, and all beyond the number that is looked at.
+    """
     solved: list[tuple[Choice, Result]] = []
     for choice in sorted(choices, key=lambda choice: choice.rank(choice.bound.length)):
         if not solved or choice.rank(choice.bound.length) < min(map(_rank, solved)):

@@ -71,7 +71,8 @@ def _draw_head(ax: Axes, page: Page, project: str, number: str, inner: Box) -> N
     write(ax, (inner.right, inner.top - 8), number, 8.0, colour=SOFT, ha="right")
     write(ax, (inner.x, inner.top - 8), shorten(printable(project), inner.w - right - 16, 8.0), 8.0, colour=SOFT)
     write(ax, (inner.x, inner.top - 24), shorten(page.title, inner.w, 14.0, bold=True), 14.0, bold=True)
-    write(ax, (inner.x, inner.top - 36), shorten(page.facts, inner.w, 8.5), 8.5, colour=SOFT)
+    size = next((size for size in (8.5, 8.0, 7.5) if text_width(page.facts, size) <= inner.w), SMALLEST)
+    write(ax, (inner.x, inner.top - 36), shorten(page.facts, inner.w, size), size, colour=SOFT)
     fill(ax, [Box(inner.x, inner.top - 43, 54, 1.6)], BRASS)
 
 
