@@ -16,6 +16,7 @@ from itertools import pairwise
 from math import ceil, floor
 
 __all__ = [
+    "ROOT_2",
     "Notation",
     "decimal_of",
     "is_decimal",
@@ -26,6 +27,7 @@ __all__ = [
     "unit_length",
 ]
 
+ROOT_2 = Fraction(30122754096401, 21300003689580)  # a convergent of √2 from above: 10⁻²⁷ more
 _UNITS = {
     "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
     "ft": "foot", "foot": "foot", "feet": "foot", "'": "foot", "′": "foot", "’": "foot",

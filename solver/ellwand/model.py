@@ -25,11 +25,14 @@ class Role(Enum):
     """What a piece is in the quilt; sheets group and advise by it."""
 
     BLOCK = "block"
+    SASHING = "sashing"
+    TRIANGLE = "triangle"
     BORDER = "border"
     BINDING = "binding"
     BACKING = "backing"
     BATTING = "batting"
     STABILISER = "stabiliser"
+    SLEEVE = "sleeve"
     LOOSE = "piece"
 
 
@@ -53,6 +56,8 @@ class Piece:
         The sum that gave the cut size, as one line of text.
     after
         What is done with it after cutting ("trim to 9 × 9 in after stitching"), or "".
+    where
+        Its place in the quilt ("left side of border outer", "2 in each block lantern"), or "".
     """
 
     id: str
@@ -65,6 +70,7 @@ class Piece:
     finished: Pair | None = None
     why: str
     after: str = ""
+    where: str = ""
     open_form: bool = False  # how it is cut is chosen later: `along` is its run, `across` its width
 
 

@@ -93,11 +93,13 @@ def _project(top: Table, basics: Basics) -> Project:
         copies=basics.copies,
         setting=setting,
         blocks=blocks,
+        sashing=None,
         stabiliser=read_stabiliser(top.table("stabiliser"), basics, fabrics),
         pieces=read_pieces(top.tables("piece"), fabrics),
         borders=read_borders(top.tables("border"), basics, fabrics, blocks),
         binding=read_binding(top.table("binding"), basics, fabrics),
         backing=read_backing(top.table("backing"), basics, fabrics),
         batting=read_batting(top.table("batting"), basics, fabrics, blocks),
+        sleeve=None,
         fabrics=fabrics,
     )

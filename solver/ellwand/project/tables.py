@@ -14,8 +14,9 @@ from fractions import Fraction
 from ellwand.lengths import Notation
 
 __all__ = [
-    "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain",
-    "Join", "LoosePiece", "Margins", "OnHand", "Panels", "Project", "Setting", "Stabiliser", "Style", "Way",
+    "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
+    "LoosePiece", "Margins", "OnHand", "Panels", "Patch", "PatchShape", "Project", "Sashing", "Setting", "Sleeve",
+    "Stabiliser", "StripGrain", "Style", "Way",
 ]  # fmt: skip
 
 
@@ -47,6 +48,7 @@ class Corners(Enum):
 
     MITRED = "mitred"
     BUTTED = "butted"
+    CORNERSTONES = "cornerstones"  # a square of cloth in each corner
 
 
 class Cut(Enum):
@@ -63,6 +65,25 @@ class Panels(Enum):
     LENGTHWISE = "lengthwise"  # down the quilt
     CROSSWISE = "crosswise"  # across it
     BEST = "best"
+
+
+class StripGrain(Enum):
+    """How binding strips lie on the grain."""
+
+    CROSSWISE = "crosswise"
+    LENGTHWISE = "lengthwise"
+    BIAS = "bias"  # at 45 degrees, cut from squares
+    ANY = "any"  # crosswise or lengthwise, of any length from the shortest up
+
+
+class PatchShape(Enum):
+    """What a pieced patch is, and with it how it is cut."""
+
+    SQUARE = "square"
+    RECTANGLE = "rectangle"
+    HALF_SQUARE = "half-square"  # triangles of which two make a square
+    QUARTER_SQUARE = "quarter-square"  # triangles of which four make a square
+    GEESE = "geese"  # flying geese, four at a time: one large square and four small ones
 
 
 class Join(Enum):
@@ -101,6 +122,35 @@ class BlockPiece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Patch:
+    """A pieced patch of a block (``[[block.piece]]`` with `patch`).
+
+    Parameters
+    ----------
+    finished
+        Of the patch, across × down: of triangles, the square that two or four of them make.
+    seam
+        On all its edges.
+    count
+        Patches in one block.
+    yields
+        Patches that one cut square gives.
+    sky
+        Of geese, the fabric of the small triangles.
+    """
+
+    name: str
+    fabric: str
+    shape: PatchShape
+    finished: tuple[Fraction, Fraction]
+    seam: Fraction
+    count: int = 1
+    yields: int = 1
+    grain: Grain | None = None
+    sky: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """A kind of block (``[[block]]``); finished is seam line to seam line."""
 
@@ -113,6 +163,7 @@ class Block:
     frame: tuple[Fraction, Fraction] | None = None
     hoopings: int = 1
     pieces: tuple[BlockPiece, ...] = ()
+    patches: tuple[Patch, ...] = ()
 
     @property
     def stitched(self) -> tuple[Fraction, Fraction]:
@@ -129,19 +180,49 @@ class Block:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """How blocks are set (``[quilt]``): straight, across × down."""
+    """How blocks are set (``[quilt]``): across × down, straight or on their points.
+
+    On point there are (across − 1) × (down − 1) more between them, and `triangles` is the fabric that fills the edge.
+    `measured` is the sewn centre as measured, from seam line to seam line.
+    """
 
     across: int
     down: int
+    on_point: bool = False
+    triangles: str | None = None
+    measured: tuple[Fraction, Fraction] | None = None
+
+    @property
+    def blocks(self) -> int:
+        """How many blocks fill it."""
+        between = (self.across - 1) * (self.down - 1) if self.on_point else 0
+        return self.across * self.down + between
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sashing:
+    """Strips between the blocks (``[sashing]``); `width` is finished.
+
+    Without `cornerstones`, a fabric, the strips between rows run through. `outside`: there are some round the edge too.
+    """
+
+    width: Fraction
+    fabric: str
+    cornerstones: str | None = None
+    outside: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stabiliser:
-    """Sheets for hooping (``[stabiliser]``), one a hooping and layer."""
+    """Sheets for hooping (``[stabiliser]``), one a hooping and layer.
+
+    `overlap` is what joined sheets lie on each other; None: a sheet is never joined.
+    """
 
     fabric: str
     margin: Fraction
     layers: int = 1
+    overlap: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,11 +251,12 @@ class Border:
     joins: int | None  # most joins in one strip; None: as few as the width needs
     extra: Fraction
     sewn_together: bool = False  # with the border inside it, before mitring
+    cornerstones: str | None = None  # the fabric of its corners; None: its own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Binding:
-    """The binding (``[binding]``), cut crosswise; `extra` in all on the run."""
+    """The binding (``[binding]``); `extra` in all on the run."""
 
     fabric: str
     strip: Fraction
@@ -182,6 +264,7 @@ class Binding:
     extra: Fraction
     join: Join
     shortest: Fraction
+    grain: StripGrain = StripGrain.CROSSWISE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,6 +284,16 @@ class Batting:
     fabric: str
     overhang: Fraction
     under: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sleeve:
+    """The sleeve to hang a quilt by (``[sleeve]``): finished `depth`, `seam` along it, `extra` beyond the edge."""
+
+    fabric: str
+    depth: Fraction
+    seam: Fraction
+    extra: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -264,12 +357,14 @@ class Project:
     copies: int
     setting: Setting | None
     blocks: tuple[Block, ...]
+    sashing: Sashing | None = None
     stabiliser: Stabiliser | None
     pieces: tuple[LoosePiece, ...]
     borders: tuple[Border, ...]
     binding: Binding | None
     backing: Backing | None
     batting: Batting | None
+    sleeve: Sleeve | None = None
     fabrics: Mapping[str, Fabric]
 
     @property

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import isqrt
 
-from ellwand.lengths import round_down, round_up
+from ellwand.lengths import ROOT_2, round_down, round_up
 from ellwand.model import Pair, Sizes
 from ellwand.project.tables import Border, Corners, Project
 from ellwand.quilt.pieces import grow, sum_text
@@ -20,8 +19,6 @@ __all__ = ["SIDES", "Ring", "rings"]
 
 SIDES = ("top", "bottom", "left", "right")
 _TWINS = {"bottom": "top", "right": "left"}  # cut alike
-_FINE = 10**12
-_ROOT_2 = Fraction(isqrt(2 * _FINE**2) + 1, _FINE)  # a hair more than √2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +68,7 @@ class Ring:
     @property
     def least_extra(self) -> Fraction:
         """Extra without which a mitred strip is short: 2·(outer seam + √2·mitre seam). Common practice, no source."""
-        return 2 * (self.last_seam + _ROOT_2 * self.project.seam)
+        return 2 * (self.last_seam + ROOT_2 * self.project.seam)
 
     def exact_run(self, side: str) -> Fraction:
         """Cut length of the strip of `side` before rounding."""
