@@ -14,6 +14,7 @@ from itertools import combinations_with_replacement
 import numpy as np
 from numpy.typing import NDArray
 
+from ellwand.packing.halt import NEVER, Halt
 from ellwand.packing.patterns import Band, Shape, Stack
 
 __all__ = ["Budget", "Table", "band_heights", "price_bands"]
@@ -24,9 +25,10 @@ Counts = NDArray[np.int64]
 
 @dataclass(slots=True)
 class Budget:
-    """Work that may still be done, in steps of the dynamic programme: equal on every machine."""
+    """Work that may still be done, in steps of the dynamic programme: equal on every machine; `halt` ends it early."""
 
     left: float
+    halt: Halt = NEVER
 
     def spend(self, work: float) -> None:
         """Take `work` off what is left."""
@@ -34,8 +36,8 @@ class Budget:
 
     @property
     def over(self) -> bool:
-        """Whether all work is spent."""
-        return self.left <= 0
+        """Whether all work is spent, or a halt came."""
+        return self.left <= 0 or self.halt.now
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

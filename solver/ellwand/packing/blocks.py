@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from ellwand.packing.blockset import Block, BlockSet, make_blocks
+from ellwand.packing.halt import NEVER, Halt
 from ellwand.packing.problem import Effort, Packing, Place, Problem
 from ellwand.packing.reduce import reduce
 
@@ -33,9 +34,15 @@ Laid = tuple[int, int, int, int]  # block, stock, x, y
 
 @dataclass(slots=True)
 class _Budget:
-    """Steps of greedy completions still allowed."""
+    """Steps of greedy completions still allowed; `halt` ends them early."""
 
     steps: int
+    halt: Halt = NEVER
+
+    @property
+    def over(self) -> bool:
+        """Whether to end."""
+        return self.steps <= 0 or self.halt.now
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,7 +140,7 @@ def _children(blocks: BlockSet, state: _State, slack: int) -> Iterator[_State]:
 def _beam(blocks: BlockSet, start: _State, slack: int, width: int, budget: _Budget) -> Sequence[Laid] | None:
     """Find blocks that place everything and waste no more than `slack`, or None."""
     states = [start]
-    while states and budget.steps > 0:
+    while states and not budget.over:
         best: dict[tuple[tuple[int, ...], tuple[int, ...]], tuple[int, int, _State]] = {}
         for state in states:
             for child in _children(blocks, state, slack):
@@ -185,7 +192,7 @@ def _lower(problem: Problem, made: Sequence[Block], best: Packing, bound: int, b
     for width in WIDTHS:
         blocks = _ordered(made, demand, random if width > 1 else None)
         low = bound
-        while low < best.length and budget.steps > 0:
+        while low < best.length and not budget.over:
             length = low if low == bound else (low + best.length - 1) // 2
             start, slack = _start(problem, blocks, length)
             laid = _beam(blocks, start, slack, width, budget) if slack >= 0 else None
@@ -196,7 +203,9 @@ def _lower(problem: Problem, made: Sequence[Block], best: Packing, bound: int, b
     return best
 
 
-def search_blocks(problem: Problem, incumbent: Packing, *, bound: int, effort: Effort, seed: int = 0) -> Packing:
+def search_blocks(
+    problem: Problem, incumbent: Packing, *, bound: int, effort: Effort, seed: int = 0, halt: Halt = NEVER
+) -> Packing:
     """Look for a guillotine packing, with any number of stages, that is shorter than one known.
 
     Parameters
@@ -211,6 +220,8 @@ def search_blocks(problem: Problem, incumbent: Packing, *, bound: int, effort: E
         How many blocks are laid in all. Equal input, effort and seed give an equal packing.
     seed
         Of the orders in which the blocks are tried.
+    halt
+        Ends the search early.
     """
     pieces = sum(item.demand for item in problem.items)
     if incumbent.length <= bound or pieces > MOST_PIECES:
@@ -220,5 +231,5 @@ def search_blocks(problem: Problem, incumbent: Packing, *, bound: int, effort: E
     sizes = [(stock.w, known.length if stock.h is None else stock.h) for stock in small.stocks]
     fills = LOOSE_FILLS if pieces <= FEW_PIECES and effort is not Effort.QUICK else FILLS
     made = make_blocks(small, sizes, limit=MOST_BLOCKS, fills=fills)
-    best = _lower(small, made, known, -(-bound // grid.y), _Budget(steps=STEPS[effort]), seed)
+    best = _lower(small, made, known, -(-bound // grid.y), _Budget(steps=STEPS[effort], halt=halt), seed)
     return grid.restore(best) if best is not known else incumbent

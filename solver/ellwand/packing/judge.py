@@ -25,6 +25,7 @@ from dataclasses import dataclass
 from math import gcd
 
 from ellwand.packing.problem import Bound, Item, Packing, Place, Problem, Stock, Weights
+from ellwand.packing.refute import MOST_REFUTED, exists_shorter
 
 __all__ = ["judge"]
 
@@ -51,7 +52,8 @@ def judge(problem: Problem, packing: Packing, bound: Bound) -> tuple[str, ...]:
     packing
         The answer.
     bound
-        The length that is said to be proven; it is proved again here, by its weights alone.
+        The length that is said to be proven; it is proved again here, by its weights alone, or where it says that
+        all layouts were looked through, by looking through them again.
 
     Returns
     -------
@@ -231,8 +233,19 @@ def _is_stack(column: Sequence[_Box]) -> bool:
 def _wrong_bound(problem: Problem, packing: Packing, bound: Bound) -> Iterator[str]:
     if bound.length > packing.length:
         yield f"The bound {bound.length} is above the packing's length {packing.length}."
-    if bound.length > 0 and not _is_proved(problem, bound):
+    if bound.searched is not None:
+        yield from _wrong_search(problem, bound)
+    elif bound.length > 0 and not _is_proved(problem, bound):
         yield f"Nothing proves that {bound.length} is the least length possible."
+
+
+def _wrong_search(problem: Problem, bound: Bound) -> Iterator[str]:
+    if bound.searched is not problem.scope:
+        yield f"The bound speaks of {bound.scope.value}, the problem of {problem.scope.value}."
+    elif problem.pieces > MOST_REFUTED:
+        yield f"Layouts of {problem.pieces} items are too many to look through them again."
+    elif exists_shorter(problem, bound.length):
+        yield f"A layout shorter than {bound.length} exists."
 
 
 _Lying = tuple[int, int, int]  # item, width and height as it lies

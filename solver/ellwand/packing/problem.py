@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 __all__ = [
-    "Bound", "Effort", "Item", "Packing", "Place", "Problem", "Progress", "Result", "Status", "Stock", "Weights",
+    "Bound", "Effort", "Item", "Packing", "Place", "Problem", "Progress", "Result", "Scope", "Status", "Stock", "Watch",
+    "Weights",
 ]  # fmt: skip
 
 
@@ -38,6 +39,14 @@ class Stock:
     either_way: bool = True
 
 
+class Scope(Enum):
+    """Layouts that a problem allows, or that a bound speaks of; each holds those named after it."""
+
+    FREE = "any layout"
+    GUILLOTINE = "straight cuts in any number of stages"
+    THREE_STAGES = "straight cuts in three stages"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
     """Place all items so that the open stock is used over the least length.
@@ -58,6 +67,18 @@ class Problem:
     stocks: tuple[Stock, ...]
     guillotine: bool
     stages: int | None
+
+    @property
+    def scope(self) -> Scope:
+        """The layouts that are allowed."""
+        if not self.guillotine:
+            return Scope.FREE
+        return Scope.GUILLOTINE if self.stages is None else Scope.THREE_STAGES
+
+    @property
+    def pieces(self) -> int:
+        """How many items are wanted, copies counted."""
+        return sum(item.demand for item in self.items)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,15 +119,29 @@ class Weights:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bound:
-    """No packing of the problem, guillotine or not, takes less than `length` of the open stock.
+    """No packing of the problem takes less than `length` of the open stock.
 
-    `theorem` names what proves it, in words; `weights` let a judge prove it again (None: `length` is the
-    tallest item that fits no sheet, or 0).
+    Parameters
+    ----------
+    theorem
+        What proves it, in words.
+    weights
+        Let a judge prove it again, for every layout. None: `length` is the tallest item that fits no sheet, or 0,
+        or see `searched`.
+    searched
+        Every layout of this scope was looked through, and none is shorter; a judge looks through them again. The
+        bound says nothing of wider scopes.
     """
 
     length: int
     theorem: str
     weights: Weights | None = None
+    searched: Scope | None = None
+
+    @property
+    def scope(self) -> Scope:
+        """The layouts of which it speaks."""
+        return self.searched or Scope.FREE
 
 
 class Status(Enum):

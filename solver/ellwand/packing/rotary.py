@@ -19,6 +19,7 @@ from ellwand.packing.construct import (
 )
 from ellwand.packing.exact import choose_bands
 from ellwand.packing.greedy import Shop
+from ellwand.packing.halt import NEVER, Halt
 from ellwand.packing.levels import dive
 from ellwand.packing.patterns import shapes_of, to_packing
 from ellwand.packing.problem import Effort, Packing, Problem, Progress, Watch
@@ -66,7 +67,9 @@ _MEANS = {
 }
 
 
-def pack_rotary(problem: Problem, *, bound: int, effort: Effort, seed: int, watch: Watch | None = None) -> Packing:
+def pack_rotary(
+    problem: Problem, *, bound: int, effort: Effort, seed: int, watch: Watch | None = None, halt: Halt = NEVER
+) -> Packing:
     """Pack by three-stage straight cuts; `bound` is a length that cannot be beaten.
 
     Cases of slabs are ranked by their linear programmes, then rounded: the best at once, then at random.
@@ -78,7 +81,7 @@ def pack_rotary(problem: Problem, *, bound: int, effort: Effort, seed: int, watc
         swapped=shapes_of(small, True),
         area=tuple(item.w * item.h for item in small.items),
         heights=means.heights,
-        budget=Budget(left=means.work),
+        budget=Budget(left=means.work, halt=halt),
     )
     search = _Search(
         problem=small,
@@ -90,7 +93,7 @@ def pack_rotary(problem: Problem, *, bound: int, effort: Effort, seed: int, watc
         watch=watch,
     )
     found = search.run()
-    saving = replace(shop, budget=Budget(left=means.work / 10))
+    saving = replace(shop, budget=Budget(left=means.work / 10, halt=halt))
     return grid.restore(to_packing(spare_sheets(small, saving, found).layout))
 
 
