@@ -156,7 +156,7 @@ def _answer(choice: Choice, result: Result, bound: int) -> FabricPlan:
         area=area_of(layouts),
         shrinkage=shrinkage_of(fabric, layouts),
         layouts=layouts,
-        proof=_proof(job, result.bound),
+        proof=_proof(job, choice.bound),
         method=result.method,
     )
 

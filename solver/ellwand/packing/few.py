@@ -44,12 +44,12 @@ class _Layout:
     boxes: tuple[_Box, ...]
 
     def beside(self, other: _Layout) -> _Layout:
-        """This one and to its right the other."""
+        """The other one to the right of this."""
         moved = tuple((piece, x + self.w, y, turned) for piece, x, y, turned in other.boxes)
         return _Layout(self.w + other.w, max(self.h, other.h), self.boxes + moved)
 
     def under(self, other: _Layout) -> _Layout:
-        """This one and on it the other."""
+        """The other one on top of this."""
         moved = tuple((piece, x, y + self.h, turned) for piece, x, y, turned in other.boxes)
         return _Layout(max(self.w, other.w), self.h + other.h, self.boxes + moved)
 
@@ -307,7 +307,7 @@ def pack_few(problem: Problem, halt: Halt = NEVER) -> tuple[Packing, bool]:
         for stock, layout in best
         for piece, x, y, turned in layout.boxes
     )
-    return Packing(places=tuple(places), length=best[-1][1].h), not halt.now
+    return Packing(places=tuple(places), length=best[-1][1].h), problem.scope is not Scope.FREE or not halt.now
 
 
 def _ways(problem: Problem, number: int) -> tuple[tuple[int, int, bool], ...]:

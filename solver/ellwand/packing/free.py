@@ -12,8 +12,8 @@ and Lim (2011), A skyline heuristic for the 2D rectangular packing and strip pac
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from random import Random
 
 import numpy as np
@@ -21,8 +21,9 @@ import numpy as np
 from ellwand.packing.bits import UpTo, as_long, first
 from ellwand.packing.blocks import search_blocks
 from ellwand.packing.freeexact import improve_free
+from ellwand.packing.halt import NEVER, Halt
 from ellwand.packing.problem import Effort, Packing, Place, Problem, Progress, Stock, Watch
-from ellwand.packing.reduce import reduce
+from ellwand.packing.reduce import Grid, reduce
 
 __all__ = ["pack_free"]
 
@@ -173,7 +174,7 @@ def _orders(lots: Sequence[_Lot]) -> list[list[_Lot]]:
     ]
 
 
-def _skyline(problem: Problem, bound: int, steps: int, seed: int) -> Packing:
+def _skyline(problem: Problem, bound: int, steps: int, seed: int, halt: Halt) -> Packing:
     """Sort in several ways, then climb by swaps from the best of them."""
     pieces = sum(item.demand for item in problem.items)
     tried = [(_lay(problem, order), order) for order in _orders(_lots(problem))]
@@ -182,7 +183,7 @@ def _skyline(problem: Problem, bound: int, steps: int, seed: int) -> Packing:
     random, calm, climbs = Random(seed), 0, 0
     now, order = starts[0]
     for _ in range(steps // (pieces + len(order) // 4 + SET_UP) - len(tried)):
-        if best.length <= bound:
+        if best.length <= bound or halt.now:
             break
         i, j = random.randrange(len(order)), random.randrange(len(order))
         other = list(order)
@@ -198,7 +199,16 @@ def _skyline(problem: Problem, bound: int, steps: int, seed: int) -> Packing:
     return best
 
 
-def pack_free(problem: Problem, *, bound: int, effort: Effort, seed: int = 0, watch: Watch | None = None) -> Packing:
+def pack_free(
+    problem: Problem,
+    incumbent: Packing | None = None,
+    *,
+    bound: int,
+    effort: Effort,
+    seed: int = 0,
+    watch: Watch | None = None,
+    halt: Halt = NEVER,
+) -> tuple[Packing, bool]:
     """Lay out a problem freely.
 
     Skyline first; then straight cuts, which are free layouts too and sometimes win; then CP-SAT if the items are few.
@@ -207,6 +217,8 @@ def pack_free(problem: Problem, *, bound: int, effort: Effort, seed: int = 0, wa
     ----------
     problem
         Any; that it asks for a guillotine is not heeded.
+    incumbent
+        A packing to beat, returned where none is shorter.
     bound
         No packing is shorter; the search ends when it is met.
     effort
@@ -215,17 +227,34 @@ def pack_free(problem: Problem, *, bound: int, effort: Effort, seed: int = 0, wa
         Of the changes of order, and of CP-SAT.
     watch
         Told of the length after each method.
+    halt
+        Ends the search early.
+
+    Returns
+    -------
+    tuple of Packing and bool
+        The best packing, and whether CP-SAT came to its end, or the bound was met: then no free layout is shorter.
     """
     small, grid = reduce(problem)
     least = -(-bound // grid.y)
-    best = Packing(places=(), length=0)
-    methods: tuple[tuple[str, Callable[[], Packing]], ...] = (
-        ("skyline", lambda: _skyline(small, least, STEPS[effort], seed)),
-        ("blocks", lambda: search_blocks(small, best, bound=least, effort=effort, seed=seed)),
-        ("exact", lambda: improve_free(small, best, bound=least, effort=effort, seed=seed)),
-    )
-    for name, method in methods:
-        best = method()
+    known = None if incumbent is None else _coarse(incumbent, grid)
+    best = _skyline(small, least, STEPS[effort], seed, halt)
+    if known is not None and known.length <= best.length:
+        best = known
+
+    def tell(method: str) -> None:
         if watch:
-            watch(Progress(length=best.length * grid.y, bound=bound, method=name))
-    return grid.restore(best)
+            watch(Progress(length=best.length * grid.y, bound=bound, method=method))
+
+    tell("skyline")
+    best = search_blocks(small, best, bound=least, effort=effort, seed=seed, halt=halt)
+    tell("blocks")
+    best, settled = improve_free(small, best, bound=least, effort=effort, seed=seed, halt=halt)
+    tell("exact")
+    return incumbent if incumbent is not None and best is known else grid.restore(best), settled
+
+
+def _coarse(packing: Packing, grid: Grid) -> Packing:
+    """A packing on the coarser grid, as a hint: where its places are between two lines, they move to the lower."""
+    places = tuple(replace(place, x=place.x // grid.x, y=place.y // grid.y) for place in packing.places)
+    return Packing(places=places, length=-(-packing.length // grid.y))

@@ -173,11 +173,16 @@ Watch = Callable[[Progress], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Result:
-    """A judged packing with its bound and how it was found."""
+    """A judged packing with its bound and how it was found.
+
+    `settled`: a search came to its end without a shorter one. Where the bound does not meet the packing, that is a
+    search's word alone, which no judge has proved again.
+    """
 
     packing: Packing
     bound: Bound
     method: str
+    settled: bool = False
 
     @property
     def status(self) -> Status:

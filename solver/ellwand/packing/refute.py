@@ -159,7 +159,9 @@ class _Corners:
         tops = {0, *(high for *_, high in laid)}
         for (w, h), x, y in product(ways, rights, tops):
             inside = x + w <= self.width and y + h <= self.height
-            if inside and all(x >= right or left >= x + w or y >= high or low >= y + h for left, low, right, high in laid):
+            if inside and all(
+                x >= right or left >= x + w or y >= high or low >= y + h for left, low, right, high in laid
+            ):
                 yield x, y, x + w, y + h
 
 

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 
 from ellwand.packing.blocks import search_blocks
 from ellwand.packing.bound import lower_bound
+from ellwand.packing.few import MOST_PIECES, pack_few
 from ellwand.packing.free import pack_free
+from ellwand.packing.halt import Halt
 from ellwand.packing.judge import judge
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Watch
 from ellwand.packing.rotary import pack_rotary
 
 __all__ = ["UnsoundPackingError", "solve"]
+
+_FEW = "all layouts of so few items were looked through"
 
 
 class UnsoundPackingError(AssertionError):
@@ -19,7 +24,14 @@ class UnsoundPackingError(AssertionError):
 
 
 def solve(
-    problem: Problem, *, effort: Effort, seed: int = 0, watch: Watch | None = None, bound: Bound | None = None
+    problem: Problem,
+    *,
+    effort: Effort,
+    seed: int = 0,
+    watch: Watch | None = None,
+    bound: Bound | None = None,
+    seconds: float | None = None,
+    stop: Callable[[], bool] | None = None,
 ) -> Result:
     """Pack a problem, and say how far the packing can be from the least length.
 
@@ -28,42 +40,103 @@ def solve(
     problem
         What to pack into what; sizes in whole grid cells.
     effort
-        How much work is done; equal input, effort and seed give an equal packing.
+        How much work is done; equal input, effort and seed give an equal packing, unless a clock or `stop` ends it.
     seed
         Of the random choices.
     watch
-        Is told of each better length.
+        Is told of each better length, and of the bound.
     bound
         Its lower bound, where the caller has worked it out already.
+    seconds
+        By the clock, after which the best so far is taken; None for no clock.
+    stop
+        Asked now and then whether to end with the best so far. There is always one: the first layout is made
+        whatever it says.
 
     Raises
     ------
     UnsoundPackingError
         If the judge refuses the packing.
     """
-    bound = bound or lower_bound(problem)
-    packing, method = _pack(problem, bound, effort, seed, watch)
-    faults = judge(problem, packing, bound)
+    halt = Halt.after(seconds, stop)
+    search = _Search(problem, bound or lower_bound(problem), effort, seed, _falling(watch), halt)
+    packing, method = search.run()
+    faults = judge(problem, packing, search.bound)
     if faults:
         raise UnsoundPackingError("; ".join(faults))
-    return Result(packing=packing, bound=bound, method=method)
+    settled = search.settled or packing.length <= search.bound.length
+    return Result(packing=packing, bound=search.bound, method=method, settled=settled)
 
 
-def _pack(problem: Problem, bound: Bound, effort: Effort, seed: int, watch: Watch | None) -> tuple[Packing, str]:
-    """The shortest packing of every search that may help, and which one found it; none runs once the bound is met."""
-    if not any(item.demand for item in problem.items):
-        return Packing(places=(), length=0), "nothing to pack"
-    told = _falling(watch)
-    best, method = pack_rotary(problem, bound=bound.length, effort=Effort.QUICK, seed=seed, watch=told), "bands"
-    for name, search in _further(problem, bound, effort, seed, told):
-        if best.length <= bound.length:
-            break
-        packing = search(best)
-        if packing.length < best.length:
-            best, method = packing, name
-            if told is not None:
-                told(Progress(length=best.length, bound=bound.length, method=method))
-    return best, method
+@dataclass(slots=True)
+class _Search:
+    """All searches that may help with one problem, and the bound as far as it is known."""
+
+    problem: Problem
+    bound: Bound
+    effort: Effort
+    seed: int
+    watch: Watch | None
+    halt: Halt
+    settled: bool = False
+
+    def run(self) -> tuple[Packing, str]:
+        """The shortest packing, and what found it; no search runs once the bound is met."""
+        if not self.problem.pieces:
+            return Packing(places=(), length=0), "nothing to pack"
+        if self.problem.pieces <= MOST_PIECES:
+            return self._look_through(), "every layout"
+        best, method = self._rotary(Effort.QUICK), "bands"
+        for name, search in self._further():
+            if best.length <= self.bound.length or self.settled or self.halt.now:
+                break
+            packing = search(best)
+            if packing.length < best.length:
+                best, method = packing, name
+                self._tell(best, method)
+        return best, method
+
+    def _look_through(self) -> Packing:
+        """The best packing of few items, which raises the bound to its length."""
+        packing, complete = pack_few(self.problem, self.halt)
+        if complete and packing.length > self.bound.length:
+            self.bound = Bound(length=packing.length, theorem=_FEW, searched=self.problem.scope)
+        self._tell(packing, "every layout")
+        return packing
+
+    def _further(self) -> Iterator[tuple[str, Callable[[Packing], Packing]]]:
+        """What may shorten a quick layout of bands: more of the same, deeper cuts, or any arrangement."""
+        problem = self.problem
+        if not problem.guillotine:
+            yield "free", self._free
+        if self.effort is not Effort.QUICK:
+            yield "bands", lambda _: self._rotary(self.effort)
+        if problem.guillotine and problem.stages is None:
+            yield "blocks", self._blocks
+
+    def _rotary(self, effort: Effort) -> Packing:
+        least = self.bound.length
+        return pack_rotary(self.problem, bound=least, effort=effort, seed=self.seed, watch=self.watch, halt=self.halt)
+
+    def _free(self, best: Packing) -> Packing:
+        packing, self.settled = pack_free(
+            self.problem,
+            best,
+            bound=self.bound.length,
+            effort=self.effort,
+            seed=self.seed,
+            watch=self.watch,
+            halt=self.halt,
+        )
+        return packing
+
+    def _blocks(self, best: Packing) -> Packing:
+        least = self.bound.length
+        return search_blocks(self.problem, best, bound=least, effort=self.effort, seed=self.seed, halt=self.halt)
+
+    def _tell(self, best: Packing, method: str) -> None:
+        if self.watch is not None:
+            self.watch(Progress(length=best.length, bound=self.bound.length, method=method))
 
 
 def _falling(watch: Watch | None) -> Watch | None:
@@ -78,16 +151,3 @@ def _falling(watch: Watch | None) -> Watch | None:
             watch(progress)
 
     return report
-
-
-def _further(
-    problem: Problem, bound: Bound, effort: Effort, seed: int, watch: Watch | None
-) -> Iterator[tuple[str, Callable[[Packing], Packing]]]:
-    """What may shorten a quick layout of bands: more of the same, deeper cuts, or any arrangement."""
-    least = bound.length
-    if not problem.guillotine:
-        yield "free", lambda _: pack_free(problem, bound=least, effort=effort, seed=seed, watch=watch)
-    if effort is not Effort.QUICK:
-        yield "bands", lambda _: pack_rotary(problem, bound=least, effort=effort, seed=seed, watch=watch)
-    if problem.guillotine and problem.stages is None:
-        yield "blocks", lambda best: search_blocks(problem, best, bound=least, effort=effort, seed=seed)

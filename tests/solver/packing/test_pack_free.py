@@ -34,14 +34,14 @@ def problem_of(
 
 def packed(problem: Problem, *, bound: int = 0, effort: Effort = Effort.QUICK) -> int:
     """The length found, once the judge has nothing to say against it."""
-    packing = pack_free(problem, bound=bound, effort=effort)
+    packing, _ = pack_free(problem, bound=bound, effort=effort)
     assert judge(problem, packing, NO_BOUND) == ()
     return packing.length
 
 
 def packed_fast(problem: Problem) -> int:
     """The length of a quick packing, checked by counting and area alone."""
-    packing = pack_free(problem, bound=0, effort=Effort.QUICK)
+    packing, _ = pack_free(problem, bound=0, effort=Effort.QUICK)
     assert len(packing.places) == sum(item.demand for item in problem.items)
     return packing.length
 
@@ -101,11 +101,11 @@ def test_a_pinwheel_is_found_by_cp_sat_alone() -> None:
     heights = accumulate((h for _, h in sizes), initial=0)
     places = (Place(item=i, stock=0, x=0, y=y, turned=False) for i, y in zip((0, 1, 0, 1, 2), heights, strict=False))
     pile = Packing(places=tuple(places), length=sum(h for _, h in sizes))
-    best = improve_free(problem, pile, bound=4, effort=Effort.CAREFUL, seed=0)
+    best, settled = improve_free(problem, pile, bound=4, effort=Effort.CAREFUL, seed=0)
 
     # derived: 3 + 3 + 3 + 3 + 4 of area fill 4 x 4
     assert judge(problem, best, NO_BOUND) == ()
-    assert best.length == 4
+    assert (best.length, settled) == (4, True)
 
 
 def test_cp_sat_improves_equal_rectangles_and_keeps_to_sheets() -> None:
@@ -141,7 +141,7 @@ def test_progress_is_told_after_each_method() -> None:
     """The lengths never rise, and the last is the packing's, in the caller's units."""
     problem = problem_of([(3 * w, 3 * h) for w, h in random_sizes(3, 12, 12)], width=60, turnable=True)
     told: list[Progress] = []
-    packing = pack_free(problem, bound=0, effort=Effort.CAREFUL, watch=told.append)
+    packing, _ = pack_free(problem, bound=0, effort=Effort.CAREFUL, watch=told.append)
 
     assert [progress.method for progress in told] == ["skyline", "blocks", "exact"]
     assert [progress.length for progress in told] == sorted((progress.length for progress in told), reverse=True)
