@@ -197,9 +197,11 @@ class _Sequences:
     def _first(self, up: tuple[int, ...], new: int, ways: tuple[tuple[int, int, bool], ...]) -> int:
         """Where in `up` a piece may come at the earliest.
 
-        Equal pieces keep their order, for they can be swapped. So do the first two, for the layout can be mirrored.
+        Equal pieces keep their order, for they can be swapped. So do the first two if they have no equals, for the
+        layout can be mirrored.
         """
-        after = {0} if new == 1 else {n for n in range(new) if self.pieces[self.order[n]] == ways}
+        lone = [n for n in self.order[:2] if sum(self.pieces[m] == self.pieces[n] for m in self.order) == 1]
+        after = {n for n in range(new) if self.pieces[self.order[n]] == ways or (new == 1 and len(lone) == 2)}
         return max((at + 1 for at, n in enumerate(up) if n in after), default=0)
 
     def _compact(self, down: tuple[int, ...], up: tuple[int, ...]) -> tuple[int, int, dict[int, tuple[int, int]]]:

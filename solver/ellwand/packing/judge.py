@@ -244,7 +244,7 @@ def _wrong_search(problem: Problem, bound: Bound) -> Iterator[str]:
         yield f"The bound speaks of {bound.scope.value}, the problem of {problem.scope.value}."
     elif problem.pieces > MOST_REFUTED:
         yield f"Layouts of {problem.pieces} items are too many to look through them again."
-    elif exists_shorter(problem, bound.length):
+    elif bound.length > 0 and exists_shorter(problem, bound.length):
         yield f"A layout shorter than {bound.length} exists."
 
 

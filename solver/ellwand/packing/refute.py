@@ -96,25 +96,32 @@ def _three_stages(items: Sequence[_Ways]) -> _Fits:
 
     @cache
     def bands(some: _Set, width: int, zone: bool) -> float:
-        if not some:
-            return 0
-        return min(columns(part, width, zone) + bands(rest, width, zone) for part, rest in _splits(some))
+        band = zoned if zone else row
+        rests = [(part, rest) for part, rest in _splits(some) if some[0] in part]
+        return min(band(part, width) + (bands(rest, width, zone) if rest else 0) for part, rest in rests)
 
     @cache
-    def columns(some: _Set, width: int, zone: bool) -> float:
-        best = min(stack(some, width), bands(some, width, False) if zone else inf)
+    def zoned(some: _Set, width: int) -> float:
+        best = min(row(some, width), bands(some, width, False))
         for part, rest in _splits(some):
             for x in _sums(items, part, width) if rest else ():
-                best = min(best, max(stack(part, x), columns(rest, width - x, zone)))
-                if zone:
-                    best = min(best, max(bands(part, x, False), columns(rest, width - x, False)))
+                best = min(best, max(bands(part, x, False), row(rest, width - x)))
         return best
 
     @cache
-    def stack(some: _Set, width: int) -> float:
+    def row(some: _Set, width: int) -> float:
+        best = inf
+        for part, rest in _splits(some):
+            if some[0] in part:
+                for x, height in stacks(part):
+                    beside = row(rest, width - x) if rest and x < width else 0 if not rest and x <= width else inf
+                    best = min(best, max(height, beside))
+        return best
+
+    @cache
+    def stacks(some: _Set) -> list[tuple[int, int]]:
         common = set.intersection(*({w for w, _ in items[n]} for n in some))
-        heights = (sum(min(h for w, h in items[n] if w == x) for n in some) for x in common if x <= width)
-        return min(heights, default=inf)
+        return [(x, sum(min(h for w, h in items[n] if w == x) for n in some)) for x in common]
 
     return lambda some, width, height: bands(some, width, True) <= height
 
