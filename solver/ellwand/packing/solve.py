@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from ellwand.packing.blocks import search_blocks
 from ellwand.packing.bound import lower_bound
@@ -11,7 +12,7 @@ from ellwand.packing.few import MOST_PIECES, pack_few
 from ellwand.packing.free import pack_free
 from ellwand.packing.halt import Halt
 from ellwand.packing.judge import judge
-from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Watch
+from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Scope, Watch
 from ellwand.packing.rotary import pack_rotary
 
 __all__ = ["UnsoundPackingError", "solve"]
@@ -105,34 +106,35 @@ class _Search:
         return packing
 
     def _further(self) -> Iterator[tuple[str, Callable[[Packing], Packing]]]:
-        """What may shorten a quick layout of bands: more of the same, deeper cuts, or any arrangement."""
-        problem = self.problem
-        if not problem.guillotine:
-            yield "free", self._free
-        if self.effort is not Effort.QUICK:
-            yield "bands", lambda _: self._rotary(self.effort)
-        if problem.guillotine and problem.stages is None:
-            yield "blocks", self._blocks
+        """What may shorten a quick layout of bands: more of the same, deeper cuts, or any arrangement.
+
+        Little effort first, so that whoever ends a search early has something of each.
+        """
+        efforts = list(Effort)
+        for effort in efforts[: efforts.index(self.effort) + 1]:
+            if not self.problem.guillotine:
+                yield "free", partial(self._free, effort)
+            if effort is not Effort.QUICK:
+                yield "bands", partial(self._bands, effort)
+            if self.problem.scope is Scope.GUILLOTINE:
+                yield "blocks", partial(self._blocks, effort)
 
     def _rotary(self, effort: Effort) -> Packing:
         least = self.bound.length
         return pack_rotary(self.problem, bound=least, effort=effort, seed=self.seed, watch=self.watch, halt=self.halt)
 
-    def _free(self, best: Packing) -> Packing:
+    def _bands(self, effort: Effort, _: Packing) -> Packing:
+        return self._rotary(effort)
+
+    def _free(self, effort: Effort, best: Packing) -> Packing:
+        least, seed, halt = self.bound.length, self.seed, self.halt
         packing, self.settled = pack_free(
-            self.problem,
-            best,
-            bound=self.bound.length,
-            effort=self.effort,
-            seed=self.seed,
-            watch=self.watch,
-            halt=self.halt,
+            self.problem, best, bound=least, effort=effort, seed=seed, watch=self.watch, halt=halt
         )
         return packing
 
-    def _blocks(self, best: Packing) -> Packing:
-        least = self.bound.length
-        return search_blocks(self.problem, best, bound=least, effort=self.effort, seed=self.seed, halt=self.halt)
+    def _blocks(self, effort: Effort, best: Packing) -> Packing:
+        return search_blocks(self.problem, best, bound=self.bound.length, effort=effort, seed=self.seed, halt=self.halt)
 
     def _tell(self, best: Packing, method: str) -> None:
         if self.watch is not None:
