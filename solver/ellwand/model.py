@@ -260,13 +260,16 @@ class Proof:
 
     It speaks of the construction chosen. `weights` are pairs (size in marks of the ruler, weight), along bars that
     run `axis` (see :class:`ellwand.packing.problem.Weights`); without an axis the tallest piece alone is the proof.
-    `cloths` are (across, along) in marks of every cloth on hand that could be used.
+    `cloths` are (across, along) in marks of every cloth on hand that could be used, `lengths` those of them that are
+    cut across first. `searched`: the pieces are few, and every layout of the project's style was looked through.
     """
 
     theorem: str
     axis: str = ""
     weights: tuple[tuple[int, int], ...] = ()
     cloths: tuple[tuple[int, int], ...] = ()
+    lengths: tuple[tuple[int, int], ...] = ()
+    searched: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

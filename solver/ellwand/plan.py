@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, MutableMapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from math import floor
@@ -114,7 +114,13 @@ def _plan_fabric(project: Project, fabric: Fabric, search: _Search, *, as_new: b
     if search.effort is not Effort.QUICK:
         solved += _solve([choice for choice, _ in solved[:_MOST_TRIED]], search, search.effort)
     best, result = min(solved, key=_rank)
-    return _answer(best, result, least_of(project, fabric, choices, as_new=as_new))
+    return _answer(best, result, least_of(project, fabric, _raised(choices, solved), as_new=as_new))
+
+
+def _raised(choices: Sequence[Choice], solved: Sequence[tuple[Choice, Result]]) -> list[Choice]:
+    """The choices, with the better bounds of those whose layouts were all looked through."""
+    better = {choice.job.problem: result.bound for choice, result in solved if result.bound.searched}
+    return [replace(choice, bound=better.get(choice.job.problem, choice.bound)) for choice in choices]
 
 
 def _solve(choices: Sequence[Choice], search: _Search, effort: Effort) -> list[tuple[Choice, Result]]:
@@ -156,7 +162,7 @@ def _answer(choice: Choice, result: Result, bound: int) -> FabricPlan:
         area=area_of(layouts),
         shrinkage=shrinkage_of(fabric, layouts),
         layouts=layouts,
-        proof=_proof(job, choice.bound),
+        proof=_proof(job, choice.bound if choice.bound.length >= bound else result.bound),
         method=result.method,
     )
 
@@ -171,8 +177,13 @@ def _cost(project: Project, fabric: Fabric, steps: int) -> Decimal | None:
 
 
 def _proof(job: Job, bound: Bound) -> Proof:
+    stocks = [stock for stock in job.problem.stocks if stock.h is not None]
     weights = bound.weights
-    cloths = tuple((stock.w, stock.h) for stock in job.problem.stocks if stock.h is not None)
-    if weights is None:
-        return Proof(theorem=bound.theorem, cloths=cloths)
-    return Proof(theorem=bound.theorem, axis=weights.axis, weights=weights.value, cloths=cloths)
+    return Proof(
+        theorem=bound.theorem,
+        axis=weights.axis if weights else "",
+        weights=weights.value if weights else (),
+        cloths=tuple((stock.w, stock.h or 0) for stock in stocks),
+        lengths=tuple((stock.w, stock.h or 0) for stock in stocks if not stock.either_way),
+        searched=bound.searched is not None,
+    )

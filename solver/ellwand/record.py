@@ -143,6 +143,8 @@ def _proof(answer: FabricPlan) -> Document:
         "axis": proof.axis or None,
         "weights": [list(pair) for pair in proof.weights],
         "cloths": [list(size) for size in proof.cloths],
+        "searched": proof.searched,
+        "lengths": [list(size) for size in proof.lengths],
     }
 
 

@@ -7,6 +7,8 @@ the bound included, or all pieces lie on these cloths. In that case draw all lin
 apart. What a line crosses fits side by side on it, so with weights for sizes it carries at most what the heaviest
 such choice weighs; and every mark of a piece's other side is a line that crosses it. Weights that make the pieces
 together heavier than all lines can carry refute the layout, and every shorter one with it.
+
+Of a few pieces all layouts can be looked through instead (see `few`).
 """
 
 from __future__ import annotations
@@ -16,6 +18,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import gcd
 
+from ellwand.verdict.few import MOST_PIECES, hold
 from ellwand.verdict.tables import Fabric, Piece, Plan, Proof
 
 __all__ = ["is_proved", "wrong_bound"]
@@ -26,13 +29,32 @@ _Lying = tuple[int, int, int]  # number of the piece, its size on the line, its 
 
 def wrong_bound(plan: Plan, fabric: Fabric) -> Iterator[str]:
     """Faults in the proof of one fabric's bound."""
+    told = Counter(fabric.proof.cloths)
     used = Counter((cloth.across, cloth.along) for cloth in fabric.cloths if not cloth.buy)
-    for across, along in used - Counter(fabric.proof.cloths):
+    for across, along in used - told:
         size = f"{plan.show(across)} by {plan.show(along)}"
         yield f'Fabric "{fabric.id}": its proof leaves out cloth on hand that is used, {size}.'
+    whole = Counter((cloth.across, cloth.along) for cloth in fabric.cloths if cloth.whole and not cloth.buy)
+    for across, along in (whole & told) - (told - Counter(fabric.proof.lengths)):
+        size = f"{plan.show(across)} by {plan.show(along)}"
+        yield f'Fabric "{fabric.id}": its proof takes a rectangle for a length, {size}.'
     pieces = [piece for piece in plan.pieces if piece.fabric == fabric.id]
-    if not is_proved(fabric.bound, pieces, fabric.usable_width, fabric.proof):
+    searched = fabric.proof.searched and _none_shorter(plan, fabric, pieces)
+    if not searched and not is_proved(fabric.bound, pieces, fabric.usable_width, fabric.proof):
         yield f'Fabric "{fabric.id}": its proof does not show that {plan.show(fabric.bound)} at least are needed.'
+
+
+def _none_shorter(plan: Plan, fabric: Fabric, pieces: Sequence[Piece]) -> bool:
+    """Whether no layout of a few pieces needs less than the bound, all of them looked through; False for many."""
+    if sum(piece.count for piece in pieces) > MOST_PIECES or fabric.bound <= 0:
+        return False
+    wanted = [tuple(_ways(piece)) for piece in pieces for _ in range(piece.count)]
+    cut_across, sheets = Counter(fabric.proof.lengths), []
+    for across, along in fabric.proof.cloths:
+        sheets.append((across, along, not cut_across[across, along]))
+        cut_across[across, along] -= cut_across[across, along] > 0
+    sheets.append((fabric.usable_width, fabric.bound - 1, False))
+    return not hold(wanted, sheets, rotary=fabric.rotary, stages=plan.stages)
 
 
 def is_proved(bound: int, pieces: Sequence[Piece], width: int, proof: Proof) -> bool:

@@ -181,6 +181,8 @@ class _Reader:
             axis=None if axis.value is None else axis.one_of("across", "along"),
             weights=_pairs(row["weights"], least=0),
             cloths=_pairs(row["cloths"], least=1),
+            searched=row["searched"].flag(),
+            lengths=_pairs(row["lengths"], least=1),
         )
 
     def _above_zero(self, node: _Node) -> Fraction:

@@ -118,11 +118,16 @@ class Area:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proof:
-    """An entry's ``proof``: pairs (size, weight) and their axis, if any, and every cloth on hand (across, along)."""
+    """An entry's ``proof``: pairs (size, weight) and their axis, if any, and every cloth on hand (across, along).
+
+    `searched`: every layout was looked through; of the cloths, `lengths` are those that are cut across first.
+    """
 
     axis: str | None
     weights: tuple[tuple[int, int], ...]
     cloths: tuple[tuple[int, int], ...]
+    searched: bool = False
+    lengths: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -157,6 +157,10 @@ LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
         [(f"{INK}.proof.cloths", [])],
         'Fabric "ink": its proof leaves out cloth on hand that is used, 21 in by 18 in.',
     ),
+    "rectangle on hand that is a length in the proof": (
+        [(f"{INK}.proof.lengths", [[168, 144]])],
+        'Fabric "ink": its proof takes a rectangle for a length, 21 in by 18 in.',
+    ),
     "other cloth on hand in the proof": (
         [(f"{INK}.proof.cloths", [[168, 143]])],
         'Fabric "ink": its proof leaves out cloth on hand that is used, 21 in by 18 in.',
@@ -520,7 +524,7 @@ def test_weights_that_prove_less_are_told(name: str) -> None:
 def test_junk_is_a_fault_and_never_a_traceback(junk: object) -> None:
     """Tests that what does not belong at a key is never taken for sound, whichever key it is."""
     nothing = {"price", "cost", "outline", "axis"}
-    fine = nothing if junk is None else {"flaws", "cuts", "offcuts", "weights"} if junk == [] else set()
+    fine = nothing if junk is None else {"flaws", "cuts", "offcuts", "weights", "lengths"} if junk == [] else set()
     for path, key in tables(honest()):
         if key not in fine:
             assert judge_plan(changed((".".join((*path, key)), junk))), (path, key)
