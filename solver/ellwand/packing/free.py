@@ -31,6 +31,7 @@ STEPS = {Effort.QUICK: 60_000, Effort.CAREFUL: 300_000, Effort.PROOF: 2_000_000}
 SET_UP = 20  # an order costs as much before its first rectangle is laid as laying so many
 MOST_LOTS = 400  # equal items are split in lots so that they need not follow each other
 ENDLESS = 1 << 62  # height of the wall at a stock's edge
+SOON = 16  # items up to which CP-SAT mostly ends its search, so that it comes before blocks
 PATIENCE = 300  # orders without success before the climb starts again elsewhere
 
 
@@ -211,7 +212,8 @@ def pack_free(
 ) -> tuple[Packing, bool]:
     """Lay out a problem freely.
 
-    Skyline first; then straight cuts, which are free layouts too and sometimes win; then CP-SAT if the items are few.
+    Skyline first; then straight cuts, which are free layouts too and sometimes win, and CP-SAT if the items are few;
+    if very few, in the other order.
 
     Parameters
     ----------
@@ -242,15 +244,15 @@ def pack_free(
     if known is not None and known.length <= best.length:
         best = known
 
-    def tell(method: str) -> None:
+    settled = best.length <= least
+    for name in ("skyline", "exact", "blocks") if problem.pieces <= SOON else ("skyline", "blocks", "exact"):
+        if name == "blocks" and not settled:
+            best = search_blocks(small, best, bound=least, effort=effort, seed=seed, halt=halt)
+        if name == "exact":
+            best, settled = improve_free(small, best, bound=least, effort=effort, seed=seed, halt=halt)
         if watch:
-            watch(Progress(length=best.length * grid.y, bound=bound, method=method))
-
-    tell("skyline")
-    best = search_blocks(small, best, bound=least, effort=effort, seed=seed, halt=halt)
-    tell("blocks")
-    best, settled = improve_free(small, best, bound=least, effort=effort, seed=seed, halt=halt)
-    tell("exact")
+            watch(Progress(length=best.length * grid.y, bound=bound, method=name))
+    settled = settled or best.length <= least
     return incumbent if incumbent is not None and best is known else grid.restore(best), settled
 
 

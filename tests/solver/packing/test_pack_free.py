@@ -9,10 +9,12 @@ from time import process_time
 
 import pytest
 
+from ellwand.packing.few import pack_few
 from ellwand.packing.free import pack_free
 from ellwand.packing.freeexact import improve_free
 from ellwand.packing.judge import judge
-from ellwand.packing.problem import Bound, Effort, Item, Packing, Place, Problem, Progress, Stock
+from ellwand.packing.problem import Bound, Effort, Item, Packing, Place, Problem, Progress, Status, Stock
+from ellwand.packing.solve import solve
 
 NO_BOUND = Bound(length=0, theorem="")
 Size = tuple[int, int]
@@ -108,6 +110,56 @@ def test_a_pinwheel_is_found_by_cp_sat_alone() -> None:
     assert (best.length, settled) == (4, True)
 
 
+def pile(problem: Problem) -> Packing:
+    """All items on each other in the open stock, as low as they may lie and still fit it."""
+    places, y = [], 0
+    for number, item in enumerate(problem.items):
+        turned = item.turnable and (item.w > problem.stocks[-1].w or item.w < item.h <= problem.stocks[-1].w)
+        for _ in range(item.demand):
+            places.append(Place(item=number, stock=len(problem.stocks) - 1, x=0, y=y, turned=turned))
+            y += item.w if turned else item.h
+    return Packing(places=tuple(places), length=y)
+
+
+@pytest.mark.parametrize("sheets", [(), ((5, 6),), ((4, 4), (4, 4))])
+def test_cp_sat_proves_what_an_exact_search_finds(sheets: Sequence[Size]) -> None:
+    """No least layout is lost by normal positions, by order among equals or by leaving mirrored layouts out."""
+    for seed in range(25):
+        random = Random(seed)
+        sizes = [(random.randint(1, 8), random.randint(1, 8)) for _ in range(random.randint(2, 4))]
+        sizes = (sizes + random.choices(sizes, k=3))[:5]
+        items = tuple(
+            Item(w=w, h=h, demand=sizes.count((w, h)), turnable=random.random() < 0.5) for w, h in dict.fromkeys(sizes)
+        )
+        stocks = (*(Stock(w=w, h=h) for w, h in sheets), Stock(w=random.randint(8, 11), h=None))
+        problem = Problem(items=items, stocks=stocks, guillotine=False, stages=None)
+        best, settled = improve_free(problem, pile(problem), bound=0, effort=Effort.CAREFUL, seed=0)
+
+        assert judge(problem, best, NO_BOUND) == (), seed
+        assert (best.length, settled) == (pack_few(problem)[0].length, True), seed
+
+
+def test_cp_sat_ends_its_search_of_twelve() -> None:
+    """Where area proves nothing, a dozen rectangles are settled, which is no proof: the status stays feasible."""
+    sizes = [(4 + 5 * i % 17, 5 + 7 * i % 13) for i in range(12)]
+    problem = problem_of(sizes, width=40, turnable=False)
+    result = solve(problem, effort=Effort.CAREFUL)
+
+    assert result.settled
+    assert result.status is (Status.OPTIMAL if result.bound.length == result.packing.length else Status.FEASIBLE)
+
+
+def test_an_incumbent_is_never_made_longer() -> None:
+    """A free search that begins at a packing without waste gives it back, wherever its places lie."""
+    problem = problem_of([(3, 8), (6, 5), (6, 3)], width=10, turnable=False)
+    spots = (((3, 8), 0, 0), ((6, 5), 4, 0), ((6, 3), 4, 5))
+    numbers = {(item.w, item.h): number for number, item in enumerate(problem.items)}
+    places = (Place(item=numbers[size], stock=0, x=x, y=y, turned=False) for size, x, y in spots)
+    known = Packing(places=tuple(places), length=8)
+
+    assert pack_free(problem, known, bound=8, effort=Effort.QUICK) == (known, True)
+
+
 def test_cp_sat_improves_equal_rectangles_and_keeps_to_sheets() -> None:
     """With two sheets beside the open stock nothing crosses a wall, and nothing gets longer."""
     for seed in range(3):
@@ -139,9 +191,9 @@ def test_what_fits_the_sheets_takes_nothing_of_the_open_stock() -> None:
 
 def test_progress_is_told_after_each_method() -> None:
     """The lengths never rise, and the last is the packing's, in the caller's units."""
-    problem = problem_of([(3 * w, 3 * h) for w, h in random_sizes(3, 12, 12)], width=60, turnable=True)
+    problem = problem_of([(3 * w, 3 * h) for w, h in random_sizes(3, 18, 12)], width=60, turnable=True)
     told: list[Progress] = []
-    packing, _ = pack_free(problem, bound=0, effort=Effort.CAREFUL, watch=told.append)
+    packing, _ = pack_free(problem, bound=0, effort=Effort.QUICK, watch=told.append)
 
     assert [progress.method for progress in told] == ["skyline", "blocks", "exact"]
     assert [progress.length for progress in told] == sorted((progress.length for progress in told), reverse=True)

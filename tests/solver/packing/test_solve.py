@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from ellwand.packing import solve as module
@@ -32,17 +34,43 @@ def test_nothing_to_pack() -> None:
     assert result.status is Status.OPTIMAL
 
 
+# Hopper & Turton 2000, C1-P1 (trade-facts A4), and Hopper, thesis, Cardiff 2000, T1a (trade-facts A3); width, length.
+C1P1 = "2 12, 7 12, 8 6, 3 6, 3 5, 5 5, 3 12, 3 7, 5 7, 2 6, 3 2, 4 2, 3 4, 4 4, 9 2, 11 2"
+T1A = (
+    "82 38, 37 13, 81 22, 16 25, 21 64, 29 55, 52 178, 98 39, 102 37, 46 103, 29 86, 10 37, 63 26, 50 11, 13 40, "
+    "60 29, 119 20"
+)
+
+
+def strip(text: str, width: int, *, turnable: bool, guillotine: bool) -> Problem:
+    """Rectangles of a list, each once, in any number of stages or freely."""
+    sides = [[int(side) for side in size.split()] for size in text.split(", ")]
+    items = tuple(Item(w=w, h=h, demand=1, turnable=turnable) for w, h in sides)
+    return Problem(items=items, stocks=(Stock(w=width, h=None),), guillotine=guillotine, stages=None)
+
+
+@pytest.mark.parametrize(
+    ("problem", "length"),
+    [
+        # Source: Hopper, thesis, Cardiff 2000, T1a: no waste, laid out free (trade-facts A3)
+        (strip(T1A, 200, turnable=False, guillotine=False), 200),
+        # Source: Hopper & Turton 2000, C1-P1: no waste, by straight cuts (trade-facts A4)
+        (strip(C1P1, 20, turnable=True, guillotine=True), 20),
+    ],
+    ids=["A3", "A4"],
+)
+def test_published_optima_are_reached_and_proven(problem: Problem, length: int) -> None:
+    """The least effort is enough for both."""
+    result = solve(problem, effort=Effort.QUICK)
+
+    assert result.packing.length == length
+    assert (result.status, result.settled) == (Status.OPTIMAL, True)
+
+
 def test_more_stages_are_never_longer() -> None:
-    """Any number of stages starts from three (A4, Hopper & Turton 2000, C1-P1: 20 is the least)."""
-    sizes = "2 12, 7 12, 8 6, 3 6, 3 5, 5 5, 3 12, 3 7, 5 7, 2 6, 3 2, 4 2, 3 4, 4 4, 9 2, 11 2"
-    sides = [[int(side) for side in size.split()] for size in sizes.split(", ")]
-    items = tuple(Item(w=w, h=h, demand=1, turnable=True) for w, h in sides)
-    lengths = [
-        solve(
-            Problem(items=items, stocks=(Stock(w=20, h=None),), guillotine=True, stages=stages), effort=Effort.QUICK
-        ).packing.length
-        for stages in (3, None)
-    ]
+    """Any number of stages starts from three (A4: 20 is the least)."""
+    deep = strip(C1P1, 20, turnable=True, guillotine=True)
+    lengths = [solve(replace(deep, stages=stages), effort=Effort.QUICK).packing.length for stages in (3, None)]
 
     assert 20 <= lengths[1] <= lengths[0]
 
