@@ -7,7 +7,6 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
-from textwrap import fill
 from typing import Any
 
 import click
@@ -27,7 +26,7 @@ from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.report import plan_report
 from ellwand_cli.views.sheets import cutting_sheets
-from ellwand_cli.views.tables import WIDTH
+from ellwand_cli.views.tables import WIDTH, wrapped
 from ellwand_cli.views.warnings import show_warnings
 from ellwand_cli.views.words import short_line
 
@@ -167,4 +166,4 @@ def _cut_lists(plan: Plan) -> str:
         for answer in plan.fabrics
         for layout in answer.layouts
     ]
-    return "\n\n".join([*blocks, fill(CAUTIONS, WIDTH)]) + "\n"
+    return "\n\n".join([*blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"

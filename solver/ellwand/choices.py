@@ -20,6 +20,7 @@ from ellwand.quilt.work import work_out
 __all__ = ["Choice", "least_of", "open_choices"]
 
 _MOST_WAYS = 64  # combinations of constructions that are all tried, for each width of strips
+_MOST_ALIKE = 192  # of those in which parts with equal choices choose alike
 _MOST_WIDTHS = 3  # of cloth on hand narrower than the bolt
 
 Combination = tuple[Construction, ...]
@@ -103,15 +104,26 @@ def _widths(project: Project, fabric: Fabric, *, as_new: bool) -> list[Fraction 
 
 
 def _combinations(parts: Sequence[Part]) -> Iterator[Combination]:
-    """Every combination of the parts' constructions; where these are many, parts with equal choices choose alike."""
+    """Every combination of the parts' constructions; where these are many, parts with equal choices choose alike.
+
+    Where they are many still, parts with the most choices leave every other one out.
+    """
     if _number(parts) <= _MOST_WAYS:
         return product(*(part.options for part in parts))
     choices = [tuple(way.name for way in part.options) for part in parts]
     kinds = list(dict.fromkeys(choices))
     return (
         tuple(part.options[numbers[kinds.index(names)]] for part, names in zip(parts, choices, strict=True))
-        for numbers in product(*(range(len(names)) for names in kinds))
+        for numbers in product(*_thinned([range(len(names)) for names in kinds]))
     )
+
+
+def _thinned(numbers: list[range]) -> list[range]:
+    """`numbers`, of which the longest keeps every other one as long as their combinations are too many."""
+    while prod(map(len, numbers)) > _MOST_ALIKE:
+        longest = max(range(len(numbers)), key=lambda at: len(numbers[at]))
+        numbers[longest] = numbers[longest][::2]
+    return numbers
 
 
 def _number(parts: Sequence[Part]) -> int:
@@ -120,13 +132,19 @@ def _number(parts: Sequence[Part]) -> int:
 
 def _choice(parts: Sequence[Part], combination: Combination, job: Job, width: Fraction | None) -> Choice:
     named = [(part.name, way) for part, way in zip(parts, combination, strict=True) if way.joins or way.name != "whole"]
-    narrowed = f", of strips cut to {job.project.notation.show(width)}" if width else ""
     return Choice(
-        constructions=tuple((name, way.name + (narrowed if way.joins else "")) for name, way in named),
+        constructions=tuple((name, way.name + _narrowed(job, way, width)) for name, way in named),
         joins=sum(way.joins for _, way in named),
         job=job,
         bound=lower_bound(job.problem),
     )
+
+
+def _narrowed(job: Job, construction: Construction, width: Fraction | None) -> str:
+    """That strips are cut to the `width` of a narrower cloth, where some of them are."""
+    if not construction.joins or width not in {piece.across for piece in construction.pieces}:
+        return ""
+    return f", of strips cut to {job.project.notation.show(width)}"
 
 
 def _area_bound(job: Job, parts: Sequence[Part]) -> int:

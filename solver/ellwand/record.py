@@ -12,8 +12,9 @@ from typing import Any
 
 from ellwand import __version__
 from ellwand.lengths import Notation, decimal_of, is_decimal
-from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Piece, Placed, Plan, Quilt, Sizes
-from ellwand.project.tables import Fabric, Project
+from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
+from ellwand.project.tables import Block, Fabric, Project
+from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
 
 __all__ = ["FORMAT", "UnsoundPlanError", "dumps", "near_number", "pieces_document", "plan_document", "sound_document"]
@@ -75,9 +76,12 @@ def sound_document(plan: Plan) -> Document:
 
 
 def pieces_document(project: Project, quilt: Quilt) -> Document:
-    """Every piece of `quilt` with its finished size and how it came about, before any cloth is thought of."""
+    """Every piece of `quilt` with its finished size, place and sum, and the quilt's sizes on the way; no cloth yet."""
     notation = project.notation
-    return {"pieces": [_explained(notation, piece) for part in quilt.parts for piece in part.pieces]}
+    return {
+        "pieces": [_explained(notation, piece) for part in quilt.parts for piece in part.pieces],
+        "sizes": _sizes_on_the_way(project, quilt.sizes),
+    }
 
 
 def _piece(notation: Notation, piece: Piece) -> Document:
@@ -92,8 +96,10 @@ def _piece(notation: Notation, piece: Piece) -> Document:
 
 
 def _explained(notation: Notation, piece: Piece) -> Document:
-    finished = None if piece.finished is None else [near_number(notation, length) for length in piece.finished]
-    document = {**_piece(notation, piece), "finished": finished, "why": piece.why}
+    finished = None if piece.finished is None else _size(notation, piece.finished)
+    document = {**_piece(notation, piece), "finished": finished, "why": piece.why, "where": piece.where}
+    if piece.after:
+        document["after"] = piece.after
     if piece.open_form:
         document["form"] = "open"
     return document
@@ -103,7 +109,30 @@ def _sizes(notation: Notation, sizes: Sizes | None) -> Document | None:
     if sizes is None:
         return None
     named = {"centre": sizes.centre, "finished": sizes.finished, "raw": sizes.raw, "bound": sizes.bound}
-    return {name: [near_number(notation, length) for length in pair] for name, pair in named.items()}
+    return {name: _size(notation, pair) for name, pair in named.items()}
+
+
+def _sizes_on_the_way(project: Project, sizes: Sizes | None) -> Document | None:
+    """The plan's sizes, and before them the blocks' and the centre as planned, which may not be as measured."""
+    if sizes is None or project.setting is None:
+        return None
+    notation = project.notation
+    return {
+        "blocks": [_block_sizes(notation, block) for block in project.blocks],
+        "planned": _size(notation, planned_centre(project, project.setting)),
+        **(_sizes(notation, sizes) or {}),
+    }
+
+
+def _block_sizes(notation: Notation, block: Block) -> Document:
+    named = {"trimmed": block.trimmed, "finished": block.finished}
+    if block.hooped:
+        named = {"stitched": block.stitched, **named}
+    return {"name": block.name, "count": block.count, **{name: _size(notation, pair) for name, pair in named.items()}}
+
+
+def _size(notation: Notation, pair: Pair) -> list[Decimal]:
+    return [near_number(notation, length) for length in pair]
 
 
 def _fabric(project: Project, answer: FabricPlan) -> Document:

@@ -65,7 +65,7 @@ BROKEN = {
         "width = 15\n",
         "width = 9\n",
         "stabiliser: a sheet of 9 7/8 × 10 3/4 in is wider than the roll can be used, 9 in. "
-        "Use a wider roll, a smaller margin or a smaller frame.",
+        "Use a wider roll, a smaller margin or a smaller frame, or give an overlap, and sheets are joined.",
     ),
     "no pair": (
         "cut = [8.5, 11]",
@@ -100,9 +100,9 @@ BROKEN = {
         "Leave it out, and the piece is cut as it hangs.",
     ),
     "what this version does not work out": (
-        "down = 2\n",
-        'down = 2\nsetting = "on point"\n',
-        'quilt: setting: "on point" is not worked out by this version. Use "straight".',
+        "[fabric.oat]\n",
+        '[fabric.oat]\nrepeat = "12 in"\n',
+        'fabric "oat": "repeat" is not worked out by this version. Leave it out.',
     ),
     "a binding of which nothing shows": (
         'fabric = "brass"\n',

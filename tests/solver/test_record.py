@@ -79,6 +79,43 @@ width = 43
 """
 
 
+# A pieced block and a hooped one, measured a little wide; invented.
+SQUARES = """
+[project]
+name = "squares"
+[quilt]
+across = 2
+down = 1
+measured = ["12 1/8", 6]
+[[block]]
+name = "plain"
+count = 1
+finished = [6, 6]
+[[block.piece]]
+name = "hill"
+fabric = "oat"
+patch = "half-square"
+finished = [3, 3]
+count = 4
+[[block.piece]]
+name = "field"
+fabric = "oat"
+patch = "square"
+finished = [3, 3]
+count = 2
+[[block]]
+name = "kite"
+count = 1
+finished = [6, 6]
+hoop = [7, 7]
+[[block.piece]]
+name = "ground"
+fabric = "oat"
+[fabric.oat]
+width = 43
+"""
+
+
 def planned(text: str) -> Plan:
     """The quick plan of a text."""
     return make_plan(parse_project(text, "some.toml"), effort=Effort.QUICK)
@@ -242,7 +279,7 @@ def test_shrinkage_that_does_not_happen_is_not_told() -> None:
 
 
 def test_pieces_before_any_cloth() -> None:
-    """Each piece with its sum and, for loose pieces, no finished size."""
+    """Each piece with its sum and its place; a loose piece has no finished size, and there is no quilt to measure."""
     project = parse_project(METRIC, "some.toml")
 
     assert read_back(pieces_document(project, work_out(project))) == {
@@ -256,9 +293,40 @@ def test_pieces_before_any_cloth() -> None:
                 "turnable": False,
                 "finished": None,
                 "why": "cut as given, 10.1 × 20.3 cm",
+                "where": "as its own pattern says",
             }
-        ]
+        ],
+        "sizes": None,
     }
+
+
+def test_sizes_on_the_way_beside_the_pieces() -> None:
+    """Blocks and centre as planned, then the plan's own sizes, which follow the centre as it was measured."""
+    project = parse_project(SQUARES, "some.toml")
+    told = read_back(pieces_document(project, work_out(project)))
+
+    # Blocks of 6 + 2 × 1/4; 2 × 6 = 12 across as planned, 12 1/8 as measured; edge seams of 1/4 all round.
+    assert told["sizes"] == {
+        "blocks": [
+            {"name": "plain", "count": 1, "trimmed": [Fraction("6.5")] * 2, "finished": [6, 6]},
+            {"name": "kite", "count": 1, "stitched": [6, 6], "trimmed": [Fraction("6.5")] * 2, "finished": [6, 6]},
+        ],
+        "planned": [12, 6],
+        "centre": [Fraction("12.125"), 6],
+        "finished": [Fraction("12.125"), 6],
+        "raw": [Fraction("12.625"), Fraction("6.5")],
+        "bound": [Fraction("12.625"), Fraction("6.5")],
+    }
+
+
+def test_what_is_done_after_cutting_is_told_where_there_is_something() -> None:
+    """A square that is cut on says so; one that is sewn as it is has no such key."""
+    project = parse_project(SQUARES, "some.toml")
+    told = {piece["id"]: piece for piece in read_back(pieces_document(project, work_out(project)))["pieces"]}
+
+    assert told["plain/hill"]["after"].startswith("cut once on the diagonal")
+    assert "after" not in told["plain/field"]
+    assert told["plain/field"]["where"]
 
 
 # the judge

@@ -15,7 +15,7 @@ __all__ = ["pieces"]
 @project_file
 @as_json
 def pieces(file: Path, as_json: bool) -> None:
-    """List every piece, and how its size came about.
+    """List every piece, to hand out: its sizes, its place and its sum.
 
     Example: ellwand pieces quilt.toml
     """

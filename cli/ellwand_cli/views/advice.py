@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import gcd
 
 from ellwand.lengths import Notation
-from ellwand.model import FabricPlan, Layout, Offcut, Piece, Plan, Role
+from ellwand.model import FabricPlan, Layout, Offcut, Piece, Plan
 from ellwand.quilt.strips import JOIN_WORDS
 from ellwand_cli.views.origin import as_told, is_missing
 
@@ -29,8 +30,6 @@ def advice_for(plan: Plan, answer: FabricPlan, layout: Layout) -> Iterator[str]:
             others.setdefault(after, {})[short_name(_strip(piece) if _join(piece) else piece.id)] = None
     for after, names in others.items():
         yield f"{joined(list(names))}: {after}."
-    if any(piece.role is Role.BORDER and not piece.after for piece in pieces):
-        yield "Borders: cut them long now, and to length only when the sewn centre has been measured."
     yield from _keeping(as_told(answer, layout).offcuts, plan.project.notation)
 
 
@@ -49,14 +48,20 @@ def _joining(plan: Plan, answer: FabricPlan, layout: Layout, strip: str) -> str:
     parts = [piece for piece in answer.pieces if _join(piece) and _strip(piece) == strip]
     cloths = {piece.id: _cloths(answer, piece) for piece in parts}
     told = any(found != [layout.cloth.id] for found in cloths.values())
-    copies = plan.project.copies
+    strips = _strips(parts, plan.project.copies)
     words = []
     for piece in parts:
-        number, odd = divmod(piece.count, copies)
-        times = f"{piece.count if odd else number} × " if piece.count > copies else ""
+        number = piece.count // strips
+        times = f"{number} × " if number > 1 else ""
         words.append(f"{times}{short_name(piece.id)}" + (f" ({', '.join(cloths[piece.id])})" if told else ""))
-    lead = f"{short_name(strip)}, each of {copies} copies" if copies > 1 else short_name(strip)
-    return f"{lead}: join {joined(words)} {_join(parts[0]).removeprefix('join ')}."
+    lead = f"{short_name(strip)}, {strips} such strips: for each join" if strips > 1 else f"{short_name(strip)}: join"
+    return f"{lead} {joined(words)} {_join(parts[0]).removeprefix('join ')}."
+
+
+def _strips(parts: list[Piece], copies: int) -> int:
+    """How many equal strips are joined from `parts`: one a copy, or more where all parts come so often."""
+    counts = [piece.count for piece in parts]
+    return gcd(*counts) if len(counts) > 1 else gcd(counts[0], copies)
 
 
 def _cloths(answer: FabricPlan, piece: Piece) -> list[str]:

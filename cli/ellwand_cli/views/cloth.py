@@ -12,6 +12,7 @@ from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
 from ellwand_cli.views.arrange import Arrangement
 from ellwand_cli.views.bands import Band
+from ellwand_cli.views.diagonals import cut_on_lines, draw_lines
 from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, label_block
 from ellwand_cli.views.measures import draw_measures
 from ellwand_cli.views.palette import CLOTH, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, numbers, swatch
@@ -203,7 +204,20 @@ def _draw_pieces(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
         look = swatch(number[kind])
         fill(ax, boxes, look.tint)
         hatch(ax, look, boxes)
+    _draw_diagonals(ax, spread, patches)
     frame(ax, [patch.box for patch in patches], width=0.8, label="pieces")
+
+
+def _draw_diagonals(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
+    """Lines on which squares are cut afterwards; none in one that a break parts, where they would not meet."""
+    pieces = {piece.id: piece for piece in spread.fabric_plan.pieces}
+    lines = [
+        line
+        for patch in patches
+        if isinstance(patch.thing, Placed) and not (patch.from_below or patch.goes_up)
+        for line in cut_on_lines(pieces[patch.thing.piece], patch.box)
+    ]
+    draw_lines(ax, lines)
 
 
 def _draw_labels(ax: Axes, spread: Spread, patches: list[_Patch]) -> list[tuple[str, Box]]:
@@ -231,9 +245,15 @@ def _labelled(spread: Spread, patches: list[_Patch]) -> list[tuple[Block, str, l
         assert isinstance(patch.thing, Placed)
         name, size = printable(patch.thing.piece), spread.notation.pair(patch.thing.across, patch.thing.along)
         key = f"{patch.thing.piece}\n{size}\n{patch.from_below}{patch.goes_up}"
-        facts[key] = (patch.thing.piece, [(name, size), (f"{name}  {size}",)])
+        facts[key] = (patch.thing.piece, [(name, size), (f"{name}  {size}",), (*_parted(name), size)])
         boxes.append((key, patch.free))
     return [(block, *facts[block.kind]) for block in blocks(boxes)]
+
+
+def _parted(name: str) -> tuple[str, ...]:
+    """A name in lines that end at its strokes: "triangle/", "side"."""
+    *lead, last = name.split("/")
+    return *(f"{part}/" for part in lead), last
 
 
 def _write_labels(ax: Axes, labels: Sequence[Label], ground: str, colour: str) -> None:

@@ -11,6 +11,7 @@ from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
 from ellwand_cli.views.arrange import Survey
 from ellwand_cli.views.bands import Drawn
 from ellwand_cli.views.cloth import offcut_letters
+from ellwand_cli.views.diagonals import draw_lines, is_cut_on
 from ellwand_cli.views.origin import as_told
 from ellwand_cli.views.palette import INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, Pattern, Swatch, numbers, swatch
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
@@ -30,13 +31,17 @@ _BARE = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.PLAIN)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """One line: a swatch with `mark` in it, what it is (shortened where it must), and facts (never shortened)."""
+    """One line: a swatch with `mark` in it, what it is (shortened where it must), and facts (never shortened).
+
+    The swatch is outlined `dashed`, or shows the line on which squares are `cut_on`.
+    """
 
     mark: str
     look: Swatch
     name: str
     facts: str
     dashed: bool = False
+    cut_on: bool = False
 
 
 def key_entries(plan: Plan, fabric_plan: FabricPlan, layout: Layout, cloth: Survey) -> tuple[Entry, ...]:
@@ -80,9 +85,12 @@ def _named(same: list[Offcut], letters: dict[Offcut, str]) -> str:
 
 def _grounds(answer: FabricPlan, layout: Layout, cloth: Survey) -> list[Entry]:
     edges = cloth.edges
+    here = {placed.piece for placed in layout.placed}
     boxes: tuple[Placed | Offcut, ...] = (*layout.placed, *as_told(answer, layout).offcuts)
     covered = sum(box.across * box.along for box in boxes)
     found = []
+    if any(is_cut_on(piece) and piece.id in here for piece in answer.pieces):
+        found.append(Entry(mark="", look=_BARE, name="cut on such lines afterwards", facts="", cut_on=True))
     if cloth.drawn.condensed:
         found.append(Entry(mark="n ×", look=_BARE, name="so many equal strips, drawn once", facts=""))
     if covered < edges.usable * edges.extent:
@@ -120,6 +128,7 @@ def draw_entry(ax: Axes, entry: Entry, box: Box) -> None:
     chip = Box(box.x, box.y + 1.5, _SWATCH, KEY_ROW - 3)
     fill(ax, [chip], entry.look.tint)
     hatch(ax, entry.look, [chip])
+    draw_lines(ax, [((chip.x, chip.top), (chip.right, chip.y))] if entry.cut_on else [])
     frame(ax, [chip], width=0.7, dashed=entry.dashed, colour=SOFT if entry.dashed else INK)
     baseline = chip.centre[1] - 2.6
     if entry.mark:

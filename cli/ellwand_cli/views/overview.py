@@ -104,7 +104,8 @@ def _sure(plan: Plan, answer: FabricPlan) -> str:
     notation = plan.project.notation
     have = f"Cut from what is on hand: {on_hand_line(answer, notation)}." if _have(answer) != "none" else ""
     if not answer.enough:
-        return printable(f"{have} {short_line(answer, notation)}.")
+        short = short_line(answer, notation)
+        return printable(f"{have} {short[0].upper()}{short[1:]}.")
     if not answer.needed:
         return printable(f"{have} Nothing to buy: {how_sure(answer)}.")
     made = "; ".join(f"{part}: {way}" for part, way in answer.constructions)

@@ -100,10 +100,14 @@ def rule(
     colour: str = INK,
     width: float = 0.6,
     round_: bool = False,
-    broken: bool = False,
+    dashes: tuple[float, ...] = (),
+    label: str = "",
 ) -> None:
-    """Draw straight lines, in strokes if `broken`; with `round_`, very short ones are dots."""
-    look = _Look(colour=colour, width=width, dashes=(3.5, 4.5) if broken else (), round_=round_, open_=True)
+    """Draw straight lines, in strokes and gaps of `dashes` points; with `round_`, very short ones are dots.
+
+    `label` is the artist's.
+    """
+    look = _Look(colour=colour, width=width, dashes=dashes, round_=round_, open_=True, label=label)
     _draw(ax, segments, look)
 
 
@@ -180,8 +184,8 @@ def hatch(ax: Axes, swatch: Swatch, boxes: Sequence[Box], *, width: float = 0.45
     """Draw a swatch's pattern in `boxes`."""
     lines = [line for box in boxes for line in pattern_lines(swatch, box)]
     dots = swatch.pattern is Pattern.DOTS
-    broken = swatch.pattern is Pattern.BROKEN
-    rule(ax, lines, colour=swatch.line, width=1.1 if dots else width, round_=dots, broken=broken)
+    dashes = (3.5, 4.5) if swatch.pattern is Pattern.BROKEN else ()
+    rule(ax, lines, colour=swatch.line, width=1.1 if dots else width, round_=dots, dashes=dashes)
 
 
 def pattern_lines(swatch: Swatch, box: Box) -> list[Segment]:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from textwrap import fill
 
 from ellwand.compare import total_cost
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.origin import width_words
-from ellwand_cli.views.tables import WIDTH, table
+from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, to_buy, waste_parts
 
 __all__ = ["plan_report"]
@@ -23,7 +22,7 @@ _CLAIM = (
 
 def plan_report(plan: Plan) -> str:
     """The whole answer: what to buy first, then every fabric."""
-    blocks = [_head(plan), _summary(plan), *(_fabric(plan, answer) for answer in plan.fabrics), fill(_CLAIM, WIDTH)]
+    blocks = [_head(plan), _summary(plan), *(_fabric(plan, answer) for answer in plan.fabrics), wrapped(_CLAIM, WIDTH)]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 
@@ -31,10 +30,11 @@ def _head(plan: Plan) -> str:
     lines = [plan.project.name]
     if plan.sizes is not None:
         pair = plan.project.notation.pair
-        lines.append(
+        sizes = (
             f"Quilt: centre {pair(*plan.sizes.centre)}, finished {pair(*plan.sizes.finished)}, "
             f"raw {pair(*plan.sizes.raw)}, bound {pair(*plan.sizes.bound)} (across × down)"
         )
+        lines.append(wrapped(sizes, WIDTH, rest="       "))
     if plan.project.copies > 1:
         lines.append(f"Copies: {plan.project.copies}")
     return "\n".join(lines)
@@ -83,7 +83,7 @@ def _width(answer: FabricPlan, notation: Notation) -> str:
 
 
 def _wrapped(name: str, text: str) -> str:
-    return fill(text, WIDTH, initial_indent=f"  {name:<8} ", subsequent_indent=" " * 11)
+    return wrapped(text, WIDTH, first=f"  {name:<8} ", rest=" " * 11)
 
 
 def _counted(answer: FabricPlan) -> str:

@@ -1,10 +1,13 @@
-"""Plain-text tables of a fixed width, so that a report reads the same in a file and on a screen."""
+"""Plain-text tables and paragraphs of a fixed width, so that a report reads the same in a file and on a screen."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import fill
 
-__all__ = ["WIDTH", "table"]
+from ellwand_cli.views.ties import TIE, tied
+
+__all__ = ["WIDTH", "table", "wrapped"]
 
 WIDTH = 110
 
@@ -24,3 +27,17 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]], *, numbers: Seque
     with console.capture() as capture:
         console.print(grid)
     return "\n".join(line.rstrip() for line in capture.get().splitlines())
+
+
+def wrapped(text: str, width: int, *, first: str = "", rest: str = "") -> str:
+    """`text` in lines of at most `width` signs, `first` before it and `rest` before further lines; sizes stay whole.
+
+    Examples
+    --------
+    >>> print(wrapped("8 stitched + 2 × 1 1/2 margin = 11 in", 20, first="sum  ", rest="     "))
+    sum  8 stitched +
+         2 × 1 1/2
+         margin = 11 in
+    """
+    lines = fill(tied(text), width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+    return lines.replace(TIE, " ") if text else first.rstrip()

@@ -8,6 +8,8 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
+from ellwand_cli.views.ties import words
+
 if TYPE_CHECKING:
     from matplotlib.font_manager import FontProperties
 
@@ -78,11 +80,11 @@ def shorten(text: str, width: float, size: float, *, bold: bool = False) -> str:
 
 
 def wrap(text: str, width: float, size: float, *, bold: bool = False) -> tuple[str, ...]:
-    """`text` in lines no wider than `width`; a word wider than that is broken where it must be."""
+    """`text` in lines no wider than `width`; a size stays whole, a word wider than that is broken where it must be."""
     lines: list[str] = []
     line, used = "", 0.0
     space = text_width(" ", size, bold=bold)
-    for word in text.split():
+    for word in words(text):
         length = text_width(word, size, bold=bold)  # word by word: most come again, and are measured once
         if line and used + space + length <= width:
             line, used = f"{line} {word}", used + space + length

@@ -1,4 +1,4 @@
-"""Blocks and what lies in them, their setting, the stabiliser, and loose pieces."""
+"""Blocks and what lies in them, the stabiliser, and loose pieces."""
 
 from __future__ import annotations
 
@@ -6,30 +6,22 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from ellwand.project.basics import Basics
-from ellwand.project.fabrics import hangs
+from ellwand.project.fabrics import read_grain
+from ellwand.project.patches import LAYER_KEYS, PATCH_KEYS, read_patch
 from ellwand.project.table import Pair, Table
-from ellwand.project.tables import Block, BlockPiece, Fabric, Grain, LoosePiece, Margins, Setting, Stabiliser
+from ellwand.project.tables import Block, BlockPiece, Fabric, LoosePiece, Margins, Setting, Stabiliser
 
-__all__ = ["read_blocks", "read_pieces", "read_setting", "read_stabiliser"]
+__all__ = ["read_blocks", "read_pieces", "read_stabiliser"]
 
 _ALL: Pair = (Fraction(1), Fraction(1))
 _NONE = Fraction(0)
-
-
-def read_setting(table: Table | None) -> Setting | None:
-    """Read ``[quilt]``."""
-    if table is None:
-        return None
-    table.only("across", "down", "setting", later=("triangles", "measured"))
-    table.word("setting", "straight", ("straight",), later=("on point",))
-    return Setting(across=table.count("across", 1), down=table.count("down", 1))
 
 
 def read_blocks(
     tables: tuple[Table, ...], basics: Basics, fabrics: Mapping[str, Fabric], setting: Setting | None
 ) -> tuple[Block, ...]:
     """Read every ``[[block]]``; a single one fills the setting where it has no count."""
-    fills = setting.across * setting.down if setting and len(tables) == 1 else 1
+    fills = setting.blocks if setting and len(tables) == 1 else 1
     return tuple(_block(table, basics, fabrics, fills) for table in tables)
 
 
@@ -37,11 +29,12 @@ def read_stabiliser(table: Table | None, basics: Basics, fabrics: Mapping[str, F
     """Read ``[stabiliser]``."""
     if table is None:
         return None
-    table.only("fabric", "margin", "layers", later=("overlap",))
+    table.only("fabric", "margin", "layers", "overlap")
     return Stabiliser(
         fabric=table.known("fabric", fabrics, "fabric"),
         margin=table.length("margin", basics.usual("stabiliser margin"), zero=True),
         layers=table.count("layers", 1, most=100),
+        overlap=table.length("overlap") if table.has("overlap") else None,
     )
 
 
@@ -54,6 +47,9 @@ def _block(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], fills: i
     table.only("name", "count", "finished", "seam", "trim", "hoop", "frame", "hoopings", "piece")
     seam = table.length("seam", basics.seam, zero=True)
     trim = table.length("trim", seam, zero=True)
+    inside = table.tables("piece", "[[block.piece]]")
+    for piece in inside:
+        piece.only("name", "fabric", "count", "grain", *LAYER_KEYS, "patch", *PATCH_KEYS)
     return Block(
         name=table.text("name"),
         count=table.count("count", fills),
@@ -63,15 +59,16 @@ def _block(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], fills: i
         hoop=table.pair("hoop") if table.has("hoop") else None,
         frame=table.pair("frame") if table.has("frame") else None,
         hoopings=table.count("hoopings", 1, most=100),
-        pieces=tuple(_block_piece(piece, fabrics, trim) for piece in table.tables("piece", "[[block.piece]]")),
+        pieces=tuple(_block_piece(piece, fabrics, trim) for piece in inside if not piece.has("patch")),
+        patches=tuple(read_patch(piece, basics, fabrics) for piece in inside if piece.has("patch")),
     )
 
 
 def _block_piece(table: Table, fabrics: Mapping[str, Fabric], trim: Fraction) -> BlockPiece:
-    table.only(
-        "name", "fabric", "covers", "size", "cut", "margin", "count", "grain", "turned",
-        later=("patch", "yields", "finished"),
-    )  # fmt: skip
+    for key in PATCH_KEYS:
+        if table.has(key):
+            hint = 'Leave it out, or add a patch, such as patch = "square"'
+            raise table.error(key, "only a pieced patch has this", hint=hint)
     given = [key for key in ("covers", "size", "cut") if table.has(key)]
     if len(given) > 1:
         raise table.error(given[1], f'"{given[0]}" says already how large the piece is', "Keep one of the two")
@@ -85,7 +82,7 @@ def _block_piece(table: Table, fabrics: Mapping[str, Fabric], trim: Fraction) ->
         cut=table.pair("cut") if table.has("cut") else None,
         margins=_margins(table, trim),
         count=table.count("count", 1),
-        grain=_grain(table, fabrics[fabric]),
+        grain=read_grain(table, fabrics[fabric]),
         turned=table.flag("turned", default=False),
     )
 
@@ -108,16 +105,5 @@ def _loose_piece(table: Table, fabrics: Mapping[str, Fabric]) -> LoosePiece:
         fabric=fabric,
         cut=table.pair("cut"),
         count=table.count("count", 1),
-        grain=_grain(table, fabrics[fabric]),
+        grain=read_grain(table, fabrics[fabric]),
     )
-
-
-def _grain(table: Table, fabric: Fabric) -> Grain | None:
-    """The grain a piece asks for; a print with a way decides it, and the file may not say otherwise."""
-    if not table.has("grain"):
-        return None
-    grain = table.choice("grain", Grain.EITHER)
-    if hangs(fabric) and grain is not Grain.LENGTHWISE:
-        found = f'"{grain.value}" would let the piece lie sideways on "{fabric.id}", which is {fabric.way.value} cloth'
-        raise table.error("grain", found, "Leave it out, and the piece is cut as it hangs")
-    return grain

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from ellwand.errors import InputError
 from ellwand.lengths import round_down, round_up, unit_length
+from ellwand.project.amounts import pieces_in_all
 from ellwand.project.table import MOST
-from ellwand.project.tables import Block, BlockPiece, Fabric, Project
+from ellwand.project.tables import Block, BlockPiece, Project, Stabiliser
 
 __all__ = ["check"]
 
@@ -37,12 +38,22 @@ def check(project: Project) -> None:
 def _single_parts(project: Project) -> list[str]:
     """Titles of the tables that stand once and only in a quilt."""
     parts = {
+        "sashing": project.sashing,
         "binding": project.binding,
         "backing": project.backing,
         "batting": project.batting,
+        "sleeve": project.sleeve,
         "stabiliser": project.stabiliser,
     }
     return [title for title, part in parts.items() if part is not None]
+
+
+def _taken_names(project: Project) -> list[str]:
+    """How the pieces of parts without a name are called."""
+    names = [title for title in _single_parts(project) if title != "sashing"]
+    if project.sashing:
+        names += ["sash", "cornerstone"] if project.sashing.cornerstones else ["sash"]
+    return [*names, "triangle"] if project.setting and project.setting.on_point else names
 
 
 def _parts(project: Project) -> list[str]:
@@ -50,7 +61,11 @@ def _parts(project: Project) -> list[str]:
 
 
 def _check_something_to_cut(project: Project) -> None:
-    if project.pieces or any(block.pieces for block in project.blocks) or (project.blocks and _parts(project)):
+    if (
+        project.pieces
+        or any(block.pieces or block.patches for block in project.blocks)
+        or (project.blocks and (_parts(project) or (project.setting and project.setting.triangles)))
+    ):
         return
     found, hint = "there is nothing to cut", "Add a [quilt] with a [[block]] and its [[block.piece]], or a [[piece]]"
     raise InputError(where=project.source, found=found, hint=hint)
@@ -73,9 +88,10 @@ def _check_names(project: Project) -> None:
     named = [("block", block.name) for block in project.blocks]
     named += [("border", border.name) for border in project.borders]
     named += [("piece", piece.name) for piece in project.pieces]
-    _check_each_once(project, [(part, part) for part in _single_parts(project)] + named)
+    _check_each_once(project, [(name, name) for name in _taken_names(project)] + named)
     for block in project.blocks:
-        inner = [(f'block "{block.name}": piece', piece.name) for piece in block.pieces]
+        names = [piece.name for piece in block.pieces] + [patch.name for patch in block.patches]
+        inner = [(f'block "{block.name}": piece', name) for name in names]
         _check_each_once(project, inner)
 
 
@@ -90,21 +106,23 @@ def _check_each_once(project: Project, named: Iterable[tuple[str, str]]) -> None
 
 
 def _check_setting(project: Project) -> None:
-    if project.setting is None:
+    setting = project.setting
+    if setting is None:
         return
     first = project.blocks[0]
     for block in project.blocks[1:]:
         _check_alike(project, first, block)
-    wanted = project.setting.across * project.setting.down
+    if setting.on_point:
+        _check_on_point(project, first)
     counted = sum(block.count for block in project.blocks)
-    if counted != wanted:
-        setting = f"{project.setting.across} × {project.setting.down}"
-        found = f"the setting of {setting} takes {wanted} blocks, and the counts make {counted}"
+    if counted != setting.blocks:
+        title = f"{setting.across} × {setting.down}{' on point' if setting.on_point else ''}"
+        found = f"the setting of {title} takes {setting.blocks} blocks, and the counts make {counted}"
         raise _wrong(project, "quilt", found, hint="Change count in [[block]], or across and down")
 
 
 def _check_alike(project: Project, first: Block, block: Block) -> None:
-    """Blocks of a straight setting share their lines: one seam, one finished size."""
+    """The blocks of a quilt share their lines: one seam, one finished size."""
     show = project.notation
     title = f'block "{block.name}"'
     if block.seam != first.seam:
@@ -112,7 +130,17 @@ def _check_alike(project: Project, first: Block, block: Block) -> None:
         raise _wrong(project, f"{title}: seam", found, "A quilt has one")
     if block.finished != first.finished:
         found = f'{show.pair(*block.finished)} is not the size of block "{first.name}", {show.pair(*first.finished)}'
-        raise _wrong(project, f"{title}: finished", found, "All blocks of a straight setting have one size")
+        raise _wrong(project, f"{title}: finished", found, "All blocks of a quilt have one size")
+
+
+def _check_on_point(project: Project, first: Block) -> None:
+    """Triangles at 45 degrees fill an edge of squares alone."""
+    if first.finished[0] != first.finished[1]:
+        found = f"{project.notation.pair(*first.finished)} is no square"
+        raise _wrong(project, f'block "{first.name}": finished', found, "Blocks on point are square")
+    if project.sashing:
+        hint = 'Leave it out, or write setting = "straight" in [quilt]'
+        raise _wrong(project, "sashing", "it is worked out for straight settings only", hint=hint)
 
 
 def _check_block(project: Project, block: Block) -> None:
@@ -162,26 +190,28 @@ def _check_stabiliser(project: Project) -> None:
     if not frames:
         hint = "Add frame, the outside of the hoop, to a [[block]]"
         raise _wrong(project, "stabiliser", "no block says which frame it has to cover", hint=hint)
-    roll = project.fabrics[project.stabiliser.fabric]
     for frame in frames:
-        _check_sheet(project, frame, project.stabiliser.margin, roll)
+        _check_sheet(project, project.stabiliser, frame)
 
 
-def _check_sheet(project: Project, frame: tuple[Fraction, Fraction], margin: Fraction, roll: Fabric) -> None:
-    across, down = (round_up(side + 2 * margin, project.ruler) for side in frame)
-    usable = round_down(roll.between_selvages, project.ruler)
-    if min(across, down) > usable:
-        show = project.notation
+def _check_sheet(project: Project, stabiliser: Stabiliser, frame: tuple[Fraction, Fraction]) -> None:
+    """A sheet fits its roll one way or the other, or is joined from widths that lie on each other."""
+    across, down = (round_up(side + 2 * stabiliser.margin, project.ruler) for side in frame)
+    usable = round_down(project.fabrics[stabiliser.fabric].between_selvages, project.ruler)
+    show = project.notation
+    if min(across, down) <= usable:
+        return
+    if stabiliser.overlap is None:
         found = f"a sheet of {show.pair(across, down)} is wider than the roll can be used, {show.show(usable)}"
-        raise _wrong(project, "stabiliser", found, hint="Use a wider roll, a smaller margin or a smaller frame")
+        hint = "Use a wider roll, a smaller margin or a smaller frame, or give an overlap, and sheets are joined"
+        raise _wrong(project, "stabiliser", found, hint=hint)
+    if stabiliser.overlap >= usable:
+        found = f"{show.show(stabiliser.overlap)} leaves nothing of a roll that can be used for {show.show(usable)}"
+        raise _wrong(project, "stabiliser: overlap", found, "Write a smaller overlap")
 
 
 def _check_how_many(project: Project) -> None:
-    layers = project.stabiliser.layers if project.stabiliser else 0
-    in_blocks = sum(
-        block.count * (sum(piece.count for piece in block.pieces) + block.hoopings * layers) for block in project.blocks
-    )
-    pieces = project.copies * (in_blocks + sum(piece.count for piece in project.pieces) + 4 * len(project.borders))
+    pieces = pieces_in_all(project)
     if pieces > MOST:
         found = f"these are {pieces} pieces in all"
         raise InputError(where=project.source, found=found, wanted=f"At most {MOST} can be worked out")

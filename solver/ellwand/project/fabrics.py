@@ -11,9 +11,9 @@ from fractions import Fraction
 from ellwand.lengths import Notation, round_down, round_up
 from ellwand.project.basics import Basics
 from ellwand.project.table import Pair, Table
-from ellwand.project.tables import Fabric, OnHand, Way
+from ellwand.project.tables import Fabric, Grain, OnHand, Way
 
-__all__ = ["hangs", "read_fabrics"]
+__all__ = ["hangs", "read_fabrics", "read_grain"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
@@ -34,6 +34,17 @@ def read_fabrics(table: Table | None, basics: Basics) -> Mapping[str, Fabric]:
 def hangs(fabric: Fabric) -> bool:
     """Whether pieces keep the way they hang in the quilt; cloth without grain lets every piece turn."""
     return fabric.woven and fabric.way is not Way.ANY
+
+
+def read_grain(table: Table, fabric: Fabric) -> Grain | None:
+    """The grain a piece asks for; a print with a way decides it, and the file may not say otherwise."""
+    if not table.has("grain"):
+        return None
+    grain = table.choice("grain", Grain.EITHER)
+    if hangs(fabric) and grain is not Grain.LENGTHWISE:
+        found = f'"{grain.value}" would let the piece lie sideways on "{fabric.id}", which is {fabric.way.value} cloth'
+        raise table.error("grain", found, "Leave it out, and the piece is cut as it hangs")
+    return grain
 
 
 def _fabric(name: str, table: Table, basics: Basics) -> Fabric:

@@ -1,4 +1,4 @@
-"""Borders, binding, backing and batting."""
+"""Borders, binding, backing, batting and sleeve."""
 
 from __future__ import annotations
 
@@ -9,9 +9,24 @@ from ellwand.lengths import Notation
 from ellwand.project.basics import Basics
 from ellwand.project.fabrics import hangs
 from ellwand.project.table import Table
-from ellwand.project.tables import Backing, Batting, Binding, Block, Border, Corners, Cut, Fabric, Join, Panels
+from ellwand.project.tables import (
+    Backing,
+    Batting,
+    Binding,
+    Block,
+    Border,
+    Corners,
+    Cut,
+    Fabric,
+    Join,
+    Panels,
+    Sleeve,
+    StripGrain,
+)
 
-__all__ = ["read_backing", "read_batting", "read_binding", "read_borders"]
+__all__ = ["read_backing", "read_batting", "read_binding", "read_borders", "read_sleeve"]
+
+_ONE_BY_ONE = {Corners.BUTTED: "butted borders", Corners.CORNERSTONES: "borders with cornerstones"}
 
 
 def read_borders(
@@ -29,10 +44,10 @@ def read_borders(
 
 def _border(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], seam: Fraction) -> Border:
     table.only(
-        "name", "width", "fabric", "corners", "seam", "cut", "join", "shortest", "joins", "extra", "sewn_together",
-        later=("cornerstones",),
+        "name", "width", "fabric", "corners", "cornerstones", "seam", "cut", "join", "shortest", "joins", "extra",
+        "sewn_together",
     )  # fmt: skip
-    corners = table.choice("corners", Corners.MITRED, later=("cornerstones",))
+    corners = table.choice("corners", Corners.MITRED)
     name = table.text("name")
     fabric = table.known("fabric", fabrics, "fabric")
     return Border(
@@ -47,7 +62,18 @@ def _border(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], seam: F
         joins=table.count("joins", least=0, most=100) if table.has("joins") else None,
         extra=table.length("extra", basics.usual(f"{corners.value} extra"), zero=True),
         sewn_together=table.flag("sewn_together", default=False),
+        cornerstones=_cornerstones(table, corners, fabrics),
     )
+
+
+def _cornerstones(table: Table, corners: Corners, fabrics: Mapping[str, Fabric]) -> str | None:
+    """The fabric of the corners, where it is not the border's own."""
+    if not table.has("cornerstones"):
+        return None
+    if corners is not Corners.CORNERSTONES:
+        hint = 'Leave it out, or write corners = "cornerstones"'
+        raise table.error("cornerstones", f"a border with {corners.value} corners has none", hint=hint)
+    return table.known("cornerstones", fabrics, "fabric")
 
 
 def _cut(table: Table, fabric: Fabric) -> Cut:
@@ -63,8 +89,9 @@ def _check_sewn_together(table: Table, border: Border, inside: Border | None) ->
         return
     if inside is None:
         raise table.error("sewn_together", "there is no border inside this one", "Leave it out")
-    if Corners.BUTTED in (border.corners, inside.corners):
-        raise table.error("sewn_together", "butted borders are sewn on one by one", "Make both borders mitred")
+    for kind, borders in _ONE_BY_ONE.items():
+        if kind in (border.corners, inside.corners):
+            raise table.error("sewn_together", f"{borders} are sewn on one by one", "Make both borders mitred")
 
 
 def read_binding(table: Table | None, basics: Basics, fabrics: Mapping[str, Fabric]) -> Binding | None:
@@ -72,7 +99,6 @@ def read_binding(table: Table | None, basics: Basics, fabrics: Mapping[str, Fabr
     if table is None:
         return None
     table.only("fabric", "strip", "seam", "grain", "extra", "join", "shortest")
-    table.word("grain", "crosswise", ("crosswise",), later=("lengthwise", "bias", "any"))
     binding = Binding(
         fabric=table.known("fabric", fabrics, "fabric"),
         strip=table.length("strip", basics.usual("binding strip")),
@@ -80,6 +106,7 @@ def read_binding(table: Table | None, basics: Basics, fabrics: Mapping[str, Fabr
         extra=table.length("extra", basics.usual("binding extra"), zero=True),
         join=table.choice("join", Join.DIAGONAL),
         shortest=table.length("shortest", basics.usual("shortest"), zero=True),
+        grain=table.choice("grain", StripGrain.CROSSWISE),
     )
     if binding.strip <= 2 * binding.seam:
         seams = Notation(basics.unit).show(2 * binding.seam)
@@ -118,4 +145,17 @@ def read_batting(
         fabric=fabric,
         overhang=table.length("overhang", basics.usual("overhang"), zero=True),
         under=table.word("under", "borders" if carried else "all", ("all", "borders", "none")),
+    )
+
+
+def read_sleeve(table: Table | None, basics: Basics, fabrics: Mapping[str, Fabric]) -> Sleeve | None:
+    """Read ``[sleeve]``."""
+    if table is None:
+        return None
+    table.only("fabric", "depth", "seam", "extra")
+    return Sleeve(
+        fabric=table.known("fabric", fabrics, "fabric"),
+        depth=table.length("depth", basics.usual("sleeve depth")),
+        seam=table.length("seam", basics.usual("sleeve seam"), zero=True),
+        extra=table.length("extra", basics.usual("sleeve extra"), zero=True),
     )

@@ -6,10 +6,11 @@ from pathlib import Path
 
 from ellwand.errors import InputError
 from ellwand.project.basics import Basics, read_basics
-from ellwand.project.blocks import read_blocks, read_pieces, read_setting, read_stabiliser
+from ellwand.project.blocks import read_blocks, read_pieces, read_stabiliser
 from ellwand.project.checks import check
 from ellwand.project.fabrics import read_fabrics
-from ellwand.project.parts import read_backing, read_batting, read_binding, read_borders
+from ellwand.project.parts import read_backing, read_batting, read_binding, read_borders, read_sleeve
+from ellwand.project.setting import read_sashing, read_setting
 from ellwand.project.table import Table
 from ellwand.project.tables import Project
 from ellwand.project.toml import load, read_bytes
@@ -17,8 +18,11 @@ from ellwand.project.wording import printable
 
 __all__ = ["parse_project", "read_project"]
 
-_TABLES = ("project", "quilt", "block", "stabiliser", "piece", "border", "binding", "backing", "batting", "fabric")
-_LATER = ("sashing", "sleeve", "size")
+_TABLES = (
+    "project", "quilt", "block", "sashing", "stabiliser", "piece", "border", "binding", "backing", "batting", "sleeve",
+    "fabric",
+)  # fmt: skip
+_LATER = ("size",)
 
 
 def read_project(path: Path) -> Project:
@@ -79,7 +83,7 @@ def _basics(top: Table) -> Basics:
 
 def _project(top: Table, basics: Basics) -> Project:
     fabrics = read_fabrics(top.table("fabric"), basics)
-    setting = read_setting(top.table("quilt"))
+    setting = read_setting(top.table("quilt"), fabrics)
     blocks = read_blocks(top.tables("block"), basics, fabrics, setting)
     return Project(
         source=top.where,
@@ -93,13 +97,13 @@ def _project(top: Table, basics: Basics) -> Project:
         copies=basics.copies,
         setting=setting,
         blocks=blocks,
-        sashing=None,
+        sashing=read_sashing(top.table("sashing"), fabrics),
         stabiliser=read_stabiliser(top.table("stabiliser"), basics, fabrics),
         pieces=read_pieces(top.tables("piece"), fabrics),
         borders=read_borders(top.tables("border"), basics, fabrics, blocks),
         binding=read_binding(top.table("binding"), basics, fabrics),
         backing=read_backing(top.table("backing"), basics, fabrics),
         batting=read_batting(top.table("batting"), basics, fabrics, blocks),
-        sleeve=None,
+        sleeve=read_sleeve(top.table("sleeve"), basics, fabrics),
         fabrics=fabrics,
     )

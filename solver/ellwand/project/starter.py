@@ -29,19 +29,21 @@ unit = "in"                     # "in" or "cm": what a plain number means, and h
 [quilt]                         # leave this table and the blocks out for a bag or a list of loose pieces
 across = 2                      # blocks in a row
 down = 3                        # rows
-#setting = "straight"           # rows and columns
+#setting = "straight"           # rows and columns; "on point": square blocks on their corners
+# On point there are (across - 1) x (down - 1) more blocks between them, and  triangles = "night"  fills the edge.
+# Where the sewn centre came out otherwise,  measured = ["13 1/8 in", "20 in"]  has the borders cut to it.
 
 [[block]]                       # as many kinds as you have; their counts fill the quilt
 name = "wren"
-count = 6                       # a single kind needs no count: it fills the quilt
+count = 3                       # a single kind needs no count: it fills the quilt
 finished = [6, 6]               # from seam line to seam line
-seam = "1/2 in"                 # with which the blocks are joined, one for the whole quilt; else the project's
-#trim = "1/2 in"                # what is left outside the stitched edge when a block is trimmed; else the seam
+#seam = "1/4 in"                # with which the blocks are joined, one for the whole quilt; else the project's
+#trim = "1/4 in"                # what is left outside the stitched edge when a block is trimmed; else the seam
 hoop = ["160 mm", "260 mm"]     # the field your machine can stitch; leave it out to have nothing checked
 frame = ["200 mm", "300 mm"]    # outside of the hoop, for the stabiliser
 #hoopings = 1                   # how often a block is hooped
 
-[[block.piece]]                 # one layer or patch of the block above
+[[block.piece]]                 # one layer of the block above
 name = "background"
 fabric = "night"
 covers = [1, 1]                 # its share of the stitched block; [1, 0.5] is one half; all of it if unsaid
@@ -57,10 +59,32 @@ size = ["2 1/2 in", 3]          # a stitched size in place of covers; or  cut = 
 margin = "1/4 in"
 count = 2
 
+[[block]]                       # a pieced block: patches in place of layers, and nothing to stitch
+name = "hedge"
+count = 3
+finished = [6, 6]
+
+[[block.piece]]
+name = "goose"
+fabric = "straw"
+patch = "geese"                 # "square", "rectangle", "half-square" or "quarter-square" (triangles), "geese"
+finished = [6, 3]               # of the patch; of triangles, the square that they make; geese: twice as wide as high
+count = 2
+#seam = "1/4 in"                # on all its edges; else the project's
+#yields = 4                     # how many a cut square gives; geese 4 or 1, half-squares 2 or 8
+sky = "night"                   # geese alone: the fabric of their small triangles
+
+[sashing]                       # strips between the blocks
+width = "1 in"                  # finished
+fabric = "night"
+cornerstones = "straw"          # fabric of the squares where they meet; without them the level strips run through
+#outside = false                # true: some round the outermost blocks too
+
 [stabiliser]                    # one sheet for every hooping
 fabric = "tear-away"
 #margin = "1 in"                # beyond the frame on each side (in cm projects 2.5 cm)
 #layers = 1                     # sheets on top of each other
+overlap = "1 in"                # of sheets joined from a roll that is too narrow; without it, none is joined
 
 [[piece]]                       # a piece that has nothing to do with the blocks; as many as you like
 name = "label"
@@ -73,13 +97,14 @@ grain = "crosswise"             # its down side across the cloth; as for the pie
 name = "inner"
 width = "1 in"                  # finished
 fabric = "straw"
-#corners = "mitred"             # "mitred": at 45 degrees; "butted": top and bottom run across the sides
-#seam = "1/2 in"                # of its inner line; the first border has the blocks' seam, the others the project's
+#corners = "mitred"             # at 45 degrees; "butted": top and bottom run across the sides; "cornerstones": squares
+# Cornerstones are of the border's fabric, or of another:  cornerstones = "night"
+#seam = "1/4 in"                # of its inner line; the first border has the blocks' seam, the others the project's
 #cut = "best"                   # "lengthwise" or "crosswise" of the cloth, or "best": whichever takes less
 #join = "diagonal"              # strips sewn end to end at 45 degrees, or "straight"
 #shortest = "12 in"             # no bit of a joined strip is shorter (in cm projects 30 cm)
 joins = 1                       # most joins in one strip; if unsaid, as few as the cloth allows
-#extra = "6 in"                 # spare length on each strip (mitred 6 in or 15 cm, butted none)
+#extra = "6 in"                 # spare length on each strip (mitred 6 in or 15 cm, else none)
 #sewn_together = false          # true: joined to the border inside it before the mitre is sewn
 
 [[border]]
@@ -88,11 +113,11 @@ width = "3 in"
 fabric = "night"
 sewn_together = true
 
-[binding]                       # double, folded lengthwise, from strips cut crosswise
+[binding]                       # double, folded lengthwise
 fabric = "straw"
 #strip = "2 1/2 in"             # its cut width (in cm projects 6.5 cm)
 #seam = "1/4 in"                # with which it is sewn on; else the project's
-#grain = "crosswise"
+#grain = "crosswise"            # "lengthwise"; "bias": at 45 degrees, for curves; "any": crosswise or lengthwise
 #extra = "14 in"                # for corners and for closing (in cm projects 35 cm)
 #join = "diagonal"              # or "straight"
 #shortest = "12 in"             # no bit is shorter (in cm projects 30 cm)
@@ -107,6 +132,12 @@ fabric = "linen"
 fabric = "batting"
 #overhang = "4 in"              # beyond the quilt top on each side (in cm projects 10 cm)
 #under = "all"                  # "all", "borders", "none"; "borders" if blocks have pieces of the same batting
+
+[sleeve]                        # a tube on the back, to hang the quilt by
+fabric = "linen"
+#depth = "4 in"                 # finished (in cm projects 10 cm)
+#seam = "1/4 in"                # along it
+#extra = "2 in"                 # beyond the width of the quilt, in all
 
 [fabric.night]                  # one table for each fabric named above, and its name after the dot
 is = "dark blue cotton"         # for you to know it by

@@ -112,14 +112,14 @@ class Table:
         """A short line of text."""
         return self._read(key, default, "a name", lambda value: self._text(key, value))
 
-    def word(self, key: str, default: str, words: Iterable[str], later: Iterable[str] = ()) -> str:
-        """One of `words`; those of `later` versions get their own sentence."""
-        return self._read(key, default, default, lambda value: self._word(key, value, tuple(words), tuple(later)))
+    def word(self, key: str, default: str, words: Iterable[str]) -> str:
+        """One of `words`."""
+        return self._read(key, default, default, lambda value: self._word(key, value, tuple(words)))
 
-    def choice(self, key: str, default: Choice, later: Iterable[str] = ()) -> Choice:
+    def choice(self, key: str, default: Choice) -> Choice:
         """A member of the enumeration of `default`, by its value."""
         kind = type(default)
-        return kind(self.word(key, str(default.value), (str(member.value) for member in kind), later))
+        return kind(self.word(key, str(default.value), (str(member.value) for member in kind)))
 
     def known(self, key: str, names: Iterable[str], kind: str) -> str:
         """A name that must be one of `names`, each the title of a table of that `kind`."""
@@ -255,10 +255,8 @@ class Table:
         if fault:
             raise InputError(where=where, found=f"{shown(name)} {fault}", wanted="Use plain letters")
 
-    def _word(self, key: str, value: object, words: tuple[str, ...], later: tuple[str, ...]) -> str:
+    def _word(self, key: str, value: object, words: tuple[str, ...]) -> str:
         quoted = [f'"{word}"' for word in words]
-        if value in later:
-            raise self.later(key, f"Use {listed(quoted)}")
         if not isinstance(value, str) or value not in words:
             raise self.error(key, f"{shown(value)} cannot be used here", f"Use {listed(quoted)}")
         return value

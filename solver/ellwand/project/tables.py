@@ -166,6 +166,11 @@ class Block:
     patches: tuple[Patch, ...] = ()
 
     @property
+    def hooped(self) -> bool:
+        """Whether it is stitched in a hoop, as far as the file tells."""
+        return self.hoop is not None or self.frame is not None
+
+    @property
     def stitched(self) -> tuple[Fraction, Fraction]:
         """Size to its stitched edge: finished + 2·seam − 2·trim."""
         across, down = (side + 2 * self.seam - 2 * self.trim for side in self.finished)

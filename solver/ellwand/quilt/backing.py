@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from ellwand.lengths import round_down
 from ellwand.model import Part, Role, Sizes
-from ellwand.project.tables import Backing, Panels, Project, Way
+from ellwand.project.fabrics import hangs
+from ellwand.project.tables import Backing, Panels, Project
 from ellwand.quilt.panels import Sheet, allowed_panels, fits_whole, made_of, sheet_part
 from ellwand.quilt.sizes import round_the_quilt
 
@@ -29,7 +30,7 @@ def backing_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
 
 
 def _sheet(project: Project, backing: Backing, sizes: Sizes) -> Sheet:
-    size, why = round_the_quilt(project, sizes, backing.overhang)
+    size, terms = round_the_quilt(project, sizes, backing.overhang)
     return Sheet(
         name="backing",
         whole_id="backing/1",
@@ -39,7 +40,9 @@ def _sheet(project: Project, backing: Backing, sizes: Sizes) -> Sheet:
         loss=2 * backing.seam,
         seam_word="seam",
         directions=_directions(project, backing),
-        why=why,
+        terms=terms,
+        count=project.copies,
+        where="back of the quilt",
         after=f"sew the panels together with a seam of {project.notation.show(backing.seam)}, selvages cut off",
     )
 
@@ -47,7 +50,7 @@ def _sheet(project: Project, backing: Backing, sizes: Sizes) -> Sheet:
 def _directions(project: Project, backing: Backing) -> tuple[Panels, ...]:
     """The ways its panels may hang; cloth with a top and bottom hangs upright, so its seams run down the quilt."""
     fabric = project.fabrics[backing.fabric]
-    if fabric.woven and fabric.way is not Way.ANY:
+    if hangs(fabric):
         return (Panels.LENGTHWISE,)
     if backing.panels is Panels.BEST:
         return (Panels.LENGTHWISE, Panels.CROSSWISE)

@@ -7,11 +7,13 @@ from fractions import Fraction
 from ellwand.model import Construction, Pair, Part, Piece, Role, Sizes
 from ellwand.project.tables import Batting, Panels, Project
 from ellwand.quilt.panels import Sheet, sheet_part
-from ellwand.quilt.pieces import cut_size, lie, part_in_one_way, require_fit
+from ellwand.quilt.pieces import cut_size, lie, part_in_one_way, require_fit, told
 from ellwand.quilt.rings import SIDES
 from ellwand.quilt.sizes import edge_seam, round_the_quilt
 
 __all__ = ["batting_parts", "batting_warnings"]
+
+_PLACES = {"top": "above", "bottom": "below", "left": "left of", "right": "right of"}
 
 
 def batting_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
@@ -31,7 +33,7 @@ def batting_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
 
 
 def _sheet(project: Project, batting: Batting, sizes: Sizes) -> Sheet:
-    size, why = round_the_quilt(project, sizes, batting.overhang)
+    size, terms = round_the_quilt(project, sizes, batting.overhang)
     return Sheet(
         name="batting",
         whole_id="batting",
@@ -41,7 +43,9 @@ def _sheet(project: Project, batting: Batting, sizes: Sizes) -> Sheet:
         loss=Fraction(0),
         seam_word="join",
         directions=(Panels.LENGTHWISE, Panels.CROSSWISE),
-        why=why,
+        terms=terms,
+        count=project.copies,
+        where="under the whole quilt",
         after="butt the panels edge to edge and whip them together, without a seam",
     )
 
@@ -81,6 +85,7 @@ def _strip(project: Project, batting: Batting, sizes: Sizes, side: str) -> Piece
             turnable=lies.turnable,
             why=_strip_why(project, batting, sizes, upright=upright) + _rounding(project, exact, cut),
             after="butt against the centre's batting and the strips beside it, without a seam",
+            where=f"under the borders {_PLACES[side]} the centre",
         ),
     )
 
@@ -95,14 +100,15 @@ def _strip_why(project: Project, batting: Batting, sizes: Sizes, *, upright: boo
     notation = project.notation
     bare = notation.bare
     borders = " + ".join(bare(border.width) for border in project.borders)
-    width = (
+    terms = (
         f"from the centre's seam line: {borders} border + {bare(edge_seam(project))} seam "
-        f"+ {bare(batting.overhang)} overhang = {notation.show(_frame_width(project, batting))} wide"
+        f"+ {bare(batting.overhang)} overhang"
     )
+    width = told(terms, notation.show(_frame_width(project, batting)))
     if not upright:
-        return f"{width}; between the side strips, {notation.show(sizes.centre[0])} as the centre"
-    length = sizes.raw[1] + 2 * batting.overhang
-    return f"{width}; raw edge {bare(sizes.raw[1])} + 2 × {bare(batting.overhang)} = {notation.show(length)} long"
+        return f"{width} wide; between the side strips, {notation.show(sizes.centre[0])} as the centre"
+    terms = f"raw edge {bare(sizes.raw[1])} + 2 × {bare(batting.overhang)}"
+    return f"{width} wide; {told(terms, notation.show(sizes.raw[1] + 2 * batting.overhang))} long"
 
 
 def _rounding(project: Project, exact: Pair, cut: Pair) -> str:
@@ -110,7 +116,19 @@ def _rounding(project: Project, exact: Pair, cut: Pair) -> str:
 
 
 def batting_warnings(project: Project) -> tuple[str, ...]:
-    """Batting that is asked for under borders where there are none."""
-    if project.batting is None or project.batting.under != "borders" or project.borders:
+    """Batting that is asked for under borders where there are none, or that leaves parts of the centre without."""
+    if project.batting is None or project.batting.under != "borders":
         return ()
-    return ("batting: it is asked for under the borders alone, and there are none, so no batting is cut.",)
+    if not project.borders:
+        return ("batting: it is asked for under the borders alone, and there are none, so no batting is cut.",)
+    bare = _between_blocks(project)
+    return (
+        (f"batting: it lies under the borders alone, and {bare} in the centre have none under them.",) if bare else ()
+    )
+
+
+def _between_blocks(project: Project) -> str:
+    """What fills the centre beside the blocks, which carry their own batting; or nothing."""
+    if project.sashing:
+        return "the sashes"
+    return "the setting triangles" if project.setting and project.setting.on_point else ""

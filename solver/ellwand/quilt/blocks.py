@@ -6,12 +6,14 @@ from fractions import Fraction
 
 from ellwand.lengths import Notation
 from ellwand.model import Pair, Part, Piece, Role
+from ellwand.project.fabrics import hangs
 from ellwand.project.tables import Block, BlockPiece, Margins, Project
-from ellwand.quilt.pieces import cut_size, lie, part_of, require_fit, sum_text
+from ellwand.quilt.pieces import cloth_word, cut_size, in_blocks, lie, part_of, require_fit, sums_text
 
-__all__ = ["block_parts"]
+__all__ = ["block_parts", "block_warnings"]
 
 _WHOLE = (Fraction(1), Fraction(1))
+_BARELY = Fraction(5, 127)  # inches, a millimetre of the stitch field
 
 
 def block_parts(project: Project) -> tuple[Part, ...]:
@@ -37,6 +39,7 @@ def _piece(project: Project, block: Block, piece: BlockPiece) -> Piece:
             finished=_finished(block, piece),
             why=_why(project.notation, block, piece, exact, cut),
             after=_after(project.notation, block, piece),
+            where=in_blocks(block, str(piece.count)),
         ),
     )
 
@@ -80,9 +83,7 @@ def _why(notation: Notation, block: Block, piece: BlockPiece, exact: Pair, cut: 
     margins = piece.margins
     across = _side(notation, block, piece, 0, (margins.left, margins.right))
     down = _side(notation, block, piece, 1, (margins.top, margins.bottom))
-    across = sum_text(notation, across, exact[0], cut[0])
-    down = sum_text(notation, down, exact[1], cut[1])
-    text = across if across == down else f"across {across}; down {down}"
+    text = sums_text(notation, (across, down), exact, cut)
     if _is_trimmed(block, piece):
         text += f", of which {notation.show(block.trim)} on each side is left after trimming"
     return f"{text}; stitched sideways in the hoop, so these change places on the cloth" if piece.turned else text
@@ -104,3 +105,35 @@ def _covered_text(notation: Notation, block: Block, piece: BlockPiece, axis: int
     stitched = f"{notation.bare(block.stitched[axis])} stitched"
     share = piece.covers[axis]
     return stitched if share == 1 else f"{share} × {stitched}"
+
+
+def block_warnings(project: Project) -> tuple[str, ...]:
+    """Blocks that barely fit their stitch field, and cloth with a way in blocks that stand on their points."""
+    return tuple(text for block in project.blocks for text in (*_tight(project, block), *_tilted(project, block)))
+
+
+def _tight(project: Project, block: Block) -> tuple[str, ...]:
+    if block.hoop is None:
+        return ()
+    left = min(field - side for field, side in zip(sorted(block.hoop), sorted(block.stitched), strict=True))
+    if left > _BARELY:
+        return ()
+    pair = project.notation.pair
+    return (
+        f"block {block.name}: its stitched size, {pair(*block.stitched)}, is within 1 mm of its field, "
+        f"{pair(*block.hoop)}: it fits, but barely.",
+    )
+
+
+def _tilted(project: Project, block: Block) -> tuple[str, ...]:
+    """A sentence for each fabric whose print would hang upright in a straight setting."""
+    if project.setting is None or not project.setting.on_point:
+        return ()
+    used = [piece.fabric for piece in block.pieces]
+    used += [fabric for patch in block.patches for fabric in (patch.fabric, patch.sky) if fabric]
+    return tuple(
+        f"block {block.name}: {name} is {cloth_word(project.fabrics[name])}, and its pieces are cut square to their "
+        "block: in the quilt, on point, the print hangs at 45°."
+        for name in dict.fromkeys(used)
+        if hangs(project.fabrics[name])
+    )

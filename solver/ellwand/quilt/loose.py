@@ -30,5 +30,6 @@ def _piece(project: Project, piece: LoosePiece) -> Piece:
             count=piece.count * project.copies,
             turnable=lies.turnable,
             why=why if cut == piece.cut else f"{why}, on the ruler {pair(*cut)}",
+            where="as its own pattern says",
         ),
     )

@@ -8,10 +8,10 @@ from fractions import Fraction
 from ellwand.errors import NoPlanError
 from ellwand.model import Construction, Pair, Part, Piece, Role
 from ellwand.project.tables import Panels, Project
-from ellwand.quilt.pieces import cut_size, lie, usable
+from ellwand.quilt.pieces import cut_size, lie, size_text, usable
 from ellwand.quilt.strips import Splice, merge_equal, splice, spliced_text
 
-__all__ = ["Sheet", "allowed_panels", "fits_whole", "made_of", "sheet_part"]
+__all__ = ["Sheet", "allowed_panels", "fits_whole", "in_one_piece", "made_of", "sheet_part"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,9 +29,17 @@ class Sheet:
     seam_word
         What a join of panels is called.
     directions
-        The ways its panels may hang: down the quilt (lengthwise), or across it.
+        The ways its panels may hang: down it (lengthwise), or across it.
+    terms
+        The sum that gave `size`.
     after
         What is done with its panels.
+    count
+        How many are made, with `copies`.
+    free
+        Whether it may lie any way, whatever its cloth.
+    holder
+        What its panels go down or across, in messages.
     """
 
     name: str
@@ -42,8 +50,12 @@ class Sheet:
     loss: Fraction
     seam_word: str
     directions: tuple[Panels, ...]
-    why: str
+    terms: str
     after: str
+    where: str
+    count: int
+    free: bool = False
+    holder: str = "quilt"
 
 
 def sheet_part(project: Project, sheet: Sheet) -> Part:
@@ -54,7 +66,7 @@ def sheet_part(project: Project, sheet: Sheet) -> Part:
     NoPlanError
         Its cloth is too narrow for panels.
     """
-    whole = _whole(project, sheet)
+    whole = in_one_piece(project, sheet)
     in_one = (Construction(name="whole", joins=0, pieces=(whole,)),) if fits_whole(project, sheet) else ()
     options = in_one + tuple(
         _panelled(project, sheet, direction, widths)
@@ -77,22 +89,25 @@ def _panels(project: Project, sheet: Sheet, *, needed: bool) -> dict[Panels, tup
 
 def fits_whole(project: Project, sheet: Sheet) -> bool:
     """Whether the cloth of `sheet` is wide enough for it in one piece."""
-    whole = _whole(project, sheet)
+    whole = in_one_piece(project, sheet)
     narrowest = min(whole.across, whole.along) if whole.turnable else whole.across
     return narrowest <= usable(project, sheet.fabric)
 
 
-def _whole(project: Project, sheet: Sheet) -> Piece:
-    lies = lie(project.fabrics[sheet.fabric], cut_size(sheet.size, project.ruler), None)
+def in_one_piece(project: Project, sheet: Sheet) -> Piece:
+    """The one piece that `sheet` is where its cloth is wide enough."""
+    cut = cut_size(sheet.size, project.ruler)
+    lies = lie(project.fabrics[sheet.fabric], cut, None)
     return Piece(
         id=sheet.whole_id,
         fabric=sheet.fabric,
         role=sheet.role,
         across=lies.across,
         along=lies.along,
-        count=project.copies,
-        turnable=lies.turnable,
-        why=sheet.why,
+        count=sheet.count,
+        turnable=lies.turnable or sheet.free,
+        why=size_text(project.notation, sheet.terms, sheet.size, cut),
+        where=sheet.where,
     )
 
 
@@ -125,21 +140,21 @@ def made_of(sheet: Sheet, direction: Panels, number: int) -> str:
     if number == 1:
         return "one piece"
     seams = sheet.seam_word if number == 2 else f"{sheet.seam_word}s"
-    return f"{number} panels, {seams} {'down' if direction is Panels.LENGTHWISE else 'across'} the quilt"
+    return f"{number} panels, {seams} {'down' if direction is Panels.LENGTHWISE else 'across'} the {sheet.holder}"
 
 
 def _panelled(project: Project, sheet: Sheet, direction: Panels, widths: tuple[Fraction, ...]) -> Construction:
-    whole = _whole(project, sheet)
+    whole = in_one_piece(project, sheet)
     panel = replace(
         whole,
         id=sheet.name,
         along=whole.along if direction is Panels.LENGTHWISE else whole.across,
-        turnable=not project.fabrics[sheet.fabric].woven,
-        why=f"{sheet.why}; panels {spliced_text(widths, sheet.loss, f'{sheet.seam_word}s', project.notation)}",
+        turnable=sheet.free or not project.fabrics[sheet.fabric].woven,
+        why=f"{whole.why}; panels {spliced_text(widths, sheet.loss, f'{sheet.seam_word}s', project.notation)}",
         after=sheet.after,
     )
     return Construction(
         name=made_of(sheet, direction, len(widths)),
-        joins=(len(widths) - 1) * project.copies,
+        joins=(len(widths) - 1) * sheet.count,
         pieces=merge_equal(panel, widths, project.notation),
     )

@@ -9,18 +9,23 @@ from ellwand.cloths import usable_width
 from ellwand.errors import NoPlanError
 from ellwand.lengths import Notation, round_up
 from ellwand.model import Construction, Pair, Part, Piece
-from ellwand.project.tables import Fabric, Grain, Project, Way
+from ellwand.project.tables import Block, Fabric, Grain, Project, Way
 
 __all__ = [
     "Lie",
+    "cloth_word",
     "cut_size",
     "grow",
+    "in_blocks",
     "lie",
     "part_in_one_way",
     "part_of",
     "require_fit",
+    "size_text",
     "strip_width",
     "sum_text",
+    "sums_text",
+    "told",
     "usable",
 ]
 
@@ -113,5 +118,39 @@ def sum_text(notation: Notation, terms: str, exact: Fraction, cut: Fraction) -> 
     >>> sum_text(Notation("in"), "8 stitched + 1/16 margin", Fraction(129, 16), Fraction(65, 8))
     '8 stitched + 1/16 margin = 8 1/16 in, on the ruler 8 1/8 in'
     """
-    text = f"{terms} = {notation.show(exact)}"
-    return text if exact == cut else f"{text}, on the ruler {notation.show(cut)}"
+    return told(terms, notation.show(exact), "" if exact == cut else notation.show(cut))
+
+
+def sums_text(notation: Notation, terms: tuple[str, str], exact: Pair, cut: Pair) -> str:
+    """The sums of both directions, each as :func:`sum_text` has it; told once where they are the same."""
+    across, down = (sum_text(notation, *side) for side in zip(terms, exact, cut, strict=True))
+    return across if across == down else f"across {across}; down {down}"
+
+
+def size_text(notation: Notation, terms: str, exact: Pair, cut: Pair) -> str:
+    """A sum of two directions at once with its result, and what the ruler makes of that."""
+    return told(terms, notation.pair(*exact), "" if exact == cut else notation.pair(*cut))
+
+
+def in_blocks(block: Block, what: str) -> str:
+    """Where `what` of a kind of block goes: ``12 lantern blocks, 2 in each``."""
+    if block.count == 1:
+        return f"the {block.name} block, {what} in it"
+    return f"{block.count} {block.name} blocks, {what} in each"
+
+
+def cloth_word(fabric: Fabric) -> str:
+    """What a fabric whose pieces keep the way they hang is called."""
+    return "striped cloth" if fabric.way is Way.STRIPE else "one-way cloth"
+
+
+def told(terms: str, result: str, on_the_ruler: str = "") -> str:
+    """`terms` and their `result` as it is shown: equal to it, or near where it is no length that can be written.
+
+    Examples
+    --------
+    >>> told("1/3 × 8", "≈ 2 11/16 in", "2 3/4 in")
+    '1/3 × 8 ≈ 2 11/16 in, on the ruler 2 3/4 in'
+    """
+    text = f"{terms} {result}" if result.startswith("≈") else f"{terms} = {result}"
+    return f"{text}, on the ruler {on_the_ruler}" if on_the_ruler else text

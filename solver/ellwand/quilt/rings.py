@@ -15,7 +15,7 @@ from ellwand.project.tables import Border, Corners, Project
 from ellwand.quilt.pieces import grow, sum_text
 from ellwand.quilt.sizes import edge_seam
 
-__all__ = ["SIDES", "Ring", "rings"]
+__all__ = ["SIDES", "Ring", "is_upright", "rings"]
 
 SIDES = ("top", "bottom", "left", "right")
 _TWINS = {"bottom": "top", "right": "left"}  # cut alike
@@ -56,6 +56,11 @@ class Ring:
         return self.border.corners is Corners.MITRED
 
     @property
+    def has_cornerstones(self) -> bool:
+        """Whether there are squares in its corners."""
+        return self.border.corners is Corners.CORNERSTONES
+
+    @property
     def exact_width(self) -> Fraction:
         """Cut width of its strips before rounding."""
         return self.border.width + self.border.seam + self.outer_seam
@@ -70,14 +75,22 @@ class Ring:
         """Extra without which a mitred strip is short: 2·(outer seam + √2·mitre seam). Common practice, no source."""
         return 2 * (self.last_seam + ROOT_2 * self.project.seam)
 
+    @property
+    def exact_cornerstone(self) -> Pair:
+        """Cut size of its cornerstones before rounding: across, the seam that joins one to a strip is the project's."""
+        return self.border.width + self.project.seam + self.outer_seam, self.exact_width
+
+    @property
+    def cornerstone_terms(self) -> tuple[str, str]:
+        """The sums behind the cut size of its cornerstones."""
+        return self._with_seams(self.project.seam), self._with_seams(self.border.seam)
+
     def exact_run(self, side: str) -> Fraction:
         """Cut length of the strip of `side` before rounding."""
         axis = _axis(side)
         if self.is_mitred:
             return self.side[axis] + 2 * sum(self.widths) + self.last.extra
-        if axis == 1:
-            return self.inside[1] + 2 * self.border.seam + self.border.extra
-        return self.inside[0] + 2 * self.border.width + 2 * self.outer_seam + self.border.extra
+        return self.inside[axis] + 2 * self._beyond(side) + 2 * self._end_seam(side) + self.border.extra
 
     def run(self, side: str) -> Fraction:
         """Cut length of the strip of `side`."""
@@ -89,9 +102,7 @@ class Ring:
 
     def finished(self, side: str) -> Pair:
         """Finished size of the strip of `side`, across × down; a mitred one at its longer edge."""
-        long = self.inside[_axis(side)]
-        if self.is_mitred or _axis(side) == 0:
-            long += 2 * self.border.width
+        long = self.inside[_axis(side)] + 2 * (self.border.width if self.is_mitred else self._beyond(side))
         return (long, self.border.width) if _axis(side) == 0 else (self.border.width, long)
 
     def why(self, side: str) -> str:
@@ -100,13 +111,26 @@ class Ring:
             return f"as {self.border.name}/{_TWINS[side]}"
         if side != SIDES[0]:
             return f"width as {self.border.name}/{SIDES[0]}; {self._length_why(side)}"
-        bare = self.project.notation.bare
-        seams = f"{bare(self.border.width)} + {bare(self.border.seam)} + {bare(self.outer_seam)} seams"
-        width = sum_text(self.project.notation, seams, self.exact_width, self.width)
+        width = sum_text(self.project.notation, self._with_seams(self.border.seam), self.exact_width, self.width)
         return f"width {width}; {self._length_why(side)}"
 
+    def _with_seams(self, inner: Fraction) -> str:
+        """The sum of its finished width, a seam and that of its outer line."""
+        bare = self.project.notation.bare
+        return f"{bare(self.border.width)} + {bare(inner)} + {bare(self.outer_seam)} seams"
+
+    def _beyond(self, side: str) -> Fraction:
+        """How far a strip that is not mitred goes past what it is sewn to: butted ones run across the sides."""
+        return self.border.width if _axis(side) == 0 and not self.has_cornerstones else Fraction(0)
+
+    def _end_seam(self, side: str) -> Fraction:
+        """Seam at the ends of a strip that is not mitred."""
+        if _axis(side) == 1:
+            return self.border.seam
+        return self.project.seam if self.has_cornerstones else self.outer_seam
+
     def _length_why(self, side: str) -> str:
-        terms = self._mitred_terms(side) if self.is_mitred else self._butted_terms(side)
+        terms = self._mitred_terms(side) if self.is_mitred else self._straight_terms(side)
         length = sum_text(self.project.notation, terms, self.exact_run(side), self.run(side))
         return f"length {length}{self._spare()}"
 
@@ -116,15 +140,11 @@ class Ring:
         borders = f"{widths} border" if len(self.widths) == 1 else f"({widths}) borders"
         return f"{bare(self.side[_axis(side)])} side + 2 × {borders} + {bare(self.last.extra)} extra"
 
-    def _butted_terms(self, side: str) -> str:
+    def _straight_terms(self, side: str) -> str:
         bare = self.project.notation.bare
-        seam = self.border.seam
-        terms = f"{bare(self.inside[_axis(side)])} side"
-        if _axis(side) == 0:
-            seam = self.outer_seam
-            terms += f" + 2 × {bare(self.border.width)} border"
+        beyond = f" + 2 × {bare(self.border.width)} border" if self._beyond(side) else ""
         extra = f" + {bare(self.border.extra)} extra" if self.border.extra else ""
-        return f"{terms} + 2 × {bare(seam)} seam{extra}"
+        return f"{bare(self.inside[_axis(side)])} side{beyond} + 2 × {bare(self._end_seam(side))} seam{extra}"
 
     def _spare(self) -> str:
         """What is left over at each end, or nothing."""
@@ -133,9 +153,14 @@ class Ring:
         return f", {self.project.notation.show(spare)} spare at each end" if spare > 0 else ""
 
 
+def is_upright(side: str) -> bool:
+    """Whether the strip of `side` runs down the quilt."""
+    return side in ("left", "right")
+
+
 def _axis(side: str) -> int:
     """Direction in which the strip of `side` runs: 0 across, 1 down."""
-    return 0 if side in ("top", "bottom") else 1
+    return 1 if is_upright(side) else 0
 
 
 def rings(project: Project, sizes: Sizes) -> tuple[Ring, ...]:

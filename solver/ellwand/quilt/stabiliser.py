@@ -4,57 +4,74 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ellwand.model import Pair, Part, Piece, Role
-from ellwand.project.tables import Block, Project, Stabiliser
-from ellwand.quilt.pieces import cut_size, grow, part_of, require_fit
+from ellwand.model import Pair, Part, Role
+from ellwand.project.tables import Block, Panels, Project, Stabiliser
+from ellwand.quilt.panels import Sheet, fits_whole, in_one_piece, sheet_part
+from ellwand.quilt.pieces import grow, part_of, require_fit
 
 __all__ = ["stabiliser_parts", "stabiliser_warnings"]
 
 
 def stabiliser_parts(project: Project) -> tuple[Part, ...]:
-    """A part for every block that names its frame."""
-    if project.stabiliser is None:
+    """A part for every block that names its frame; sheets wider than the roll are joined, overlapping.
+
+    Raises
+    ------
+    NoPlanError
+        A sheet would take too many widths of the roll.
+    """
+    stabiliser = project.stabiliser
+    if stabiliser is None:
         return ()
     framed = [(block, block.frame) for block in project.blocks if block.frame is not None]
     several = len(framed) > 1
     return tuple(
-        part_of(
-            _sheet(project, project.stabiliser, block, frame, f"stabiliser/{block.name}" if several else "stabiliser")
-        )
+        _part(project, stabiliser, block, frame, f"stabiliser/{block.name}" if several else "stabiliser")
         for block, frame in framed
     )
 
 
-def _sheet(project: Project, stabiliser: Stabiliser, block: Block, frame: Pair, name: str) -> Piece:
-    exact = grow(frame, stabiliser.margin)
-    across, down = cut_size(exact, project.ruler)
-    return require_fit(
-        project,
-        Piece(
-            id=name,
-            fabric=stabiliser.fabric,
-            role=Role.STABILISER,
-            across=across,
-            along=down,
-            count=block.count * block.hoopings * stabiliser.layers * project.copies,
-            turnable=True,
-            why=_why(project, frame, stabiliser.margin, (across, down)),
-        ),
+def _part(project: Project, stabiliser: Stabiliser, block: Block, frame: Pair, name: str) -> Part:
+    sheet = _sheet(project, stabiliser, block, frame, name)
+    if stabiliser.overlap is None or fits_whole(project, sheet):
+        return part_of(require_fit(project, in_one_piece(project, sheet)))
+    return sheet_part(project, sheet)
+
+
+def _sheet(project: Project, stabiliser: Stabiliser, block: Block, frame: Pair, name: str) -> Sheet:
+    show = project.notation.show
+    overlap = stabiliser.overlap or Fraction(0)
+    return Sheet(
+        name=name,
+        whole_id=name,
+        fabric=stabiliser.fabric,
+        role=Role.STABILISER,
+        size=grow(frame, stabiliser.margin),
+        loss=overlap,
+        seam_word="overlap",
+        directions=(Panels.LENGTHWISE, Panels.CROSSWISE),
+        terms=f"frame {project.notation.pair(*frame)} + 2 × {show(stabiliser.margin)} margin",
+        after=f"lay the panels {show(overlap)} on each other, and stick or baste them together",
+        where=_where(stabiliser, block),
+        count=block.count * block.hoopings * stabiliser.layers * project.copies,
+        free=True,
+        holder="sheet",
     )
 
 
-def _why(project: Project, frame: Pair, margin: Fraction, cut: Pair) -> str:
-    notation = project.notation
-    text = f"frame {notation.pair(*frame)} + 2 × {notation.show(margin)} margin = {notation.pair(*grow(frame, margin))}"
-    return text if grow(frame, margin) == cut else f"{text}, on the ruler {notation.pair(*cut)}"
+def _where(stabiliser: Stabiliser, block: Block) -> str:
+    sheets = block.hoopings * stabiliser.layers
+    if block.count == 1:
+        return f"in the hoop under the {block.name} block, {sheets}"
+    return f"in the hoop under {block.count} {block.name} blocks, {sheets} each"
 
 
 def stabiliser_warnings(project: Project) -> tuple[str, ...]:
-    """Blocks for which no sheet can be worked out."""
+    """Blocks with layers or a hoop for which no sheet can be worked out; a plain or a pieced one needs none."""
     if project.stabiliser is None:
         return ()
     return tuple(
         f"block {block.name}: it names no frame, so no stabiliser is worked out for it."
         for block in project.blocks
-        if block.frame is None
+        if block.frame is None and (block.hoop or len(block.pieces) > 1)
     )

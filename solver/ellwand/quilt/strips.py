@@ -43,28 +43,40 @@ class Strip:
 
     Parameters
     ----------
+    upright
+        Whether it hangs down the quilt, as a side border does, not across it.
     width, run
         Cut size, on the ruler.
     join
         How it would be joined.
-    shortest
-        No joined bit is shorter, on the ruler.
     loss
         Length that one join takes.
+    shortest
+        No joined bit is shorter, on the ruler.
+    mitre
+        Length from each end that its spare, its mitre and a whole join take, on the ruler; 0 without a mitre.
     """
 
     id: str
     fabric: str
     role: Role
+    upright: bool
     width: Fraction
     run: Fraction
     count: int
     finished: Pair | None = None
     why: str
     after: str
+    where: str
     join: Join
     loss: Fraction
     shortest: Fraction
+    mitre: Fraction = Fraction(0)
+
+    @property
+    def least_bit(self) -> Fraction:
+        """Least length of a joined bit: none is shorter than the shortest, and no join lies inside a mitre."""
+        return max(self.shortest, self.mitre)
 
 
 def join_loss(join: Join, width: Fraction, seam: Fraction) -> Fraction:
@@ -129,11 +141,9 @@ def _fault(notation: Notation, strip: Splice, width: Fraction) -> str:
 def _way_out(strip: Splice, width: Fraction) -> str:
     if strip.loss < width < strip.shortest:
         return "Lower shortest, or take a wider cloth"
-    return (
-        "Take a wider cloth, or a smaller seam"
-        if strip.join_word == "seam"
-        else 'Try join = "straight", or a wider cloth'
-    )
+    if strip.join_word in ("seam", "overlap"):
+        return f"Take a wider cloth, or a smaller {strip.join_word}"
+    return 'Try join = "straight", or a wider cloth'
 
 
 def split_run(
@@ -181,6 +191,7 @@ def _piece(strip: Strip, across: Fraction, along: Fraction, *, turnable: bool) -
         finished=strip.finished,
         why=strip.why,
         after=strip.after,
+        where=strip.where,
     )
 
 
@@ -196,8 +207,9 @@ def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> t
             along=strip.width,
             count=strip.count,
             turnable=False,
-            why=first if number == 1 else _further(f"{strip.id}/1", length, lengths[0], strip.shortest, notation),
-            after=f"{JOIN_WORDS[strip.join]}; {strip.after}",
+            why=first if number == 1 else _further(f"{strip.id}/1", length, lengths[0], strip.least_bit, notation),
+            after="; ".join(filter(None, (JOIN_WORDS[strip.join], strip.after))),
+            where=strip.where,
         )
         for number, length in enumerate(lengths, 1)
     )

@@ -7,11 +7,15 @@ from ellwand.project.tables import Project
 from ellwand.quilt.backing import backing_parts, backing_warnings
 from ellwand.quilt.batting import batting_parts, batting_warnings
 from ellwand.quilt.binding import binding_parts, binding_warnings
-from ellwand.quilt.blocks import block_parts
+from ellwand.quilt.blocks import block_parts, block_warnings
 from ellwand.quilt.borders import border_parts, border_warnings
 from ellwand.quilt.loose import loose_parts
-from ellwand.quilt.sizes import measure, seam_warnings
+from ellwand.quilt.patches import patch_parts, patch_warnings
+from ellwand.quilt.sashing import sashing_parts
+from ellwand.quilt.sizes import measure, measured_warnings, seam_warnings
+from ellwand.quilt.sleeve import sleeve_parts
 from ellwand.quilt.stabiliser import stabiliser_parts, stabiliser_warnings
+from ellwand.quilt.triangles import triangle_parts
 
 __all__ = ["work_out"]
 
@@ -27,11 +31,14 @@ def work_out(project: Project) -> Quilt:
     sizes = measure(project)
     parts = (
         *block_parts(project),
+        *patch_parts(project),
         *(_round_the_blocks(project, sizes) if sizes else ()),
         *stabiliser_parts(project),
         *loose_parts(project),
     )
     warnings = (
+        *block_warnings(project),
+        *patch_warnings(project),
         *(_warnings_round_the_blocks(project, sizes) if sizes else ()),
         *stabiliser_warnings(project),
         *_unused(project, parts),
@@ -41,15 +48,19 @@ def work_out(project: Project) -> Quilt:
 
 def _round_the_blocks(project: Project, sizes: Sizes) -> tuple[Part, ...]:
     return (
+        *sashing_parts(project),
+        *triangle_parts(project),
         *border_parts(project, sizes),
         *binding_parts(project, sizes),
         *backing_parts(project, sizes),
         *batting_parts(project, sizes),
+        *sleeve_parts(project, sizes),
     )
 
 
 def _warnings_round_the_blocks(project: Project, sizes: Sizes) -> tuple[str, ...]:
     return (
+        *measured_warnings(project),
         *seam_warnings(project),
         *border_warnings(project, sizes),
         *binding_warnings(project),

@@ -240,9 +240,24 @@ def _joined() -> Plan:
     return make_plan(Request(pieces=pieces, on_hand=(on_hand(None, "27"),)))
 
 
+def _pieced() -> Plan:
+    twice, once = "cut twice on the diagonal, 4 triangles from a square", "cut once on the diagonal"
+    join = "join end to end on the diagonal"
+    pieces = (
+        piece("triangle/side", "12.625", "12.625", 3, Role.TRIANGLE, twice),
+        piece("triangle/corner", "6.625", "6.625", 2, Role.TRIANGLE, once),
+        piece("flock/goose/sky", "2.875", "2.875", 32),
+        piece("sash/level/1", 42, 2, 3, Role.SASHING, join),
+        piece("sash/level/2", 12, 2, 3, Role.SASHING, join),
+        piece("frame/cornerstone", "5.5", "5.5", 4, Role.BORDER),
+    )
+    return make_plan(Request(pieces=pieces))
+
+
 _PLANS = {
     "long bolt": _long_bolt, "fat quarter": _fat_quarter, "many": _many, "hostile": _hostile, "metric": _metric,
     "kit": _kit, "thin": _thin, "backing": _backing, "free": _free, "runner": _runner, "joined": _joined,
+    "pieced": _pieced,
 }  # fmt: skip
 
 

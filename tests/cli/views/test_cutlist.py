@@ -54,7 +54,6 @@ def test_strips_are_told_with_their_sums(named_plan: Callable[[str], Plan]) -> N
         "   b. Cut each 25 × 150 cm into 3 hintergrund (25 × 25 cm): 3 × 25 = 75 of 150 cm, 75 left.",
         "4. Cut 5 strips 7 cm wide, 107.4 cm long. Sub-cut each into 1 binding/1 (100 × 7 cm): 100 of 107.4 cm, 7.4 "
         "left.",
-        "Borders: cut them long now, and to length only when the sewn centre has been measured.",
         "Offcuts worth keeping: 3 of 25 × 75 cm.",
     )
 
@@ -140,6 +139,20 @@ def test_joins_are_told_strip_by_strip(named_plan: Callable[[str], Plan]) -> Non
         "frame/left: join frame/left/1 and frame/left/2 end to end on the diagonal.",
         "frame/top and frame/left: cut long now.",
     )
+
+
+def test_what_is_cut_on_the_diagonal_and_strips_joined_several_times(named_plan: Callable[[str], Plan]) -> None:
+    """Squares say how they are cut on; of three equal sashes each is joined from its two bits; corners say nothing."""
+    plan = named_plan("pieced")
+    lines = cut_list(plan, plan.fabrics[0], plan.fabrics[0].layouts[0])
+    notes = [line for line in lines[2:] if not line[0].isdigit() and line[0] != " "]
+
+    assert notes[:3] == [
+        "sash/level, 3 such strips: for each join sash/level/1 and sash/level/2 end to end on the diagonal.",
+        "triangle/side: cut twice on the diagonal, 4 triangles from a square.",
+        "triangle/corner: cut once on the diagonal.",
+    ]
+    assert not [line for line in notes if "cornerstone" in line]
 
 
 def test_cloth_to_be_washed_is_washed_first(named_plan: Callable[[str], Plan]) -> None:

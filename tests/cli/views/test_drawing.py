@@ -37,6 +37,12 @@ def outlines(figure: Figure, label: str) -> list[Box]:
     return boxes
 
 
+def segments(figure: Figure, label: str) -> list[Any]:
+    """The straight lines drawn under a label, each as its two ends."""
+    groups = [group for group in figure.findobj(PathPatch) if group.get_label() == label]
+    return [line for group in groups for line in np.asarray(group.get_path().vertices).reshape(-1, 2, 2)]
+
+
 def test_no_word_is_small_clipped_or_meets_another(plan: Plan, faults: Callable[[Figure], list[str]]) -> None:
     """All words of every drawing can be read."""
     assert [fault for figure in figures(plan) for fault in faults(figure)] == []
@@ -65,6 +71,32 @@ def test_offcuts_are_outlined(named_plan: Callable[[str], Plan]) -> None:
     drawn = outlines(cloth_figure(plan, plan.fabrics[0], layout), "offcuts")
 
     assert len(drawn) == len(layout.offcuts) > 0
+
+
+def test_diagonals_are_drawn_where_squares_are_cut_on(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """Three squares cut twice and two cut once have eight lines, from corner to corner; the key tells what they are."""
+    plan = named_plan("pieced")
+    answer = plan.fabrics[0]
+    figure = cloth_figure(plan, answer, answer.layouts[0])
+    lines = segments(figure, "diagonals")
+    corners = {
+        (round(x, 2), round(y, 2))
+        for box in outlines(figure, "pieces")
+        for x in (box.x, box.right)
+        for y in (box.y, box.top)
+    }
+
+    assert len(lines) == 3 * 2 + 2 * 1 + 1  # and the key's
+    assert len([line for line in lines if all((round(x, 2), round(y, 2)) in corners for x, y in line)]) == 8
+    assert "cut on such lines afterwards" in [one.text for one in words(figure)]
+
+
+def test_no_diagonals_where_nothing_is_cut_on(named_plan: Callable[[str], Plan]) -> None:
+    """A cloth of plain pieces has neither lines nor a word on them."""
+    plan = named_plan("joined")
+    answer = plan.fabrics[0]
+
+    assert segments(cloth_figure(plan, answer, answer.layouts[0]), "diagonals") == []
 
 
 def test_name_and_size_stand_inside_their_piece(named_plan: Callable[[str], Plan], words: Measure) -> None:

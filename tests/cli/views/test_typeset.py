@@ -67,3 +67,15 @@ def test_an_item_is_parted_only_where_no_column_holds_it() -> None:
 
     assert [len(paper) for paper in flow([text], [high], [high])] == [1]
     assert len(flow([text], [low], [low])) > 2
+
+
+@pytest.mark.parametrize("width", range(90, 250, 20))
+def test_no_line_ends_within_a_size(width: int) -> None:
+    """However narrow the column, a size and what is counted or multiplied are read in one line."""
+    text = "Cut each 4 1/2 × 9 in into 2 flock/field (4 1/2 × 4 1/2 in): 2 × 4 1/2 = 9 of 9 in, 75.5 cm left."
+    lines = wrap(text, width, 8)
+
+    assert " ".join(lines) == text
+    assert len(lines) > 1
+    for size in ("4 1/2 × 9 in", "(4 1/2 × 4 1/2 in):", "2 × 4 1/2", "9 in,", "75.5 cm"):
+        assert any(size in line for line in lines)

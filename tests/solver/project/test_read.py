@@ -25,9 +25,14 @@ from ellwand.project.tables import (
     Margins,
     OnHand,
     Panels,
+    Patch,
+    PatchShape,
     Project,
+    Sashing,
     Setting,
+    Sleeve,
     Stabiliser,
+    StripGrain,
     Style,
     Way,
 )
@@ -49,6 +54,7 @@ copies = 2
 across = 2
 down = 2
 setting = "straight"
+measured = ["17 1/4 in", 14.5]
 
 [[block]]
 name = "tail"
@@ -77,6 +83,16 @@ hoopings = 2
   fabric = "oat"
   size = [1, 1]
   [[block.piece]]
+  name = "goose"
+  fabric = "ink"
+  patch = "geese"
+  finished = [4, 2]
+  seam = "1/8 in"
+  count = 3
+  yields = 1
+  grain = "lengthwise"
+  sky = "oat"
+  [[block.piece]]
   name = "patch"
   fabric = "oat"
   cut = [2, 3]
@@ -87,10 +103,17 @@ count = 1
 finished = [8, 6.5]
 seam = "1/2 in"
 
+[sashing]
+width = "1 1/4 in"
+fabric = "ink"
+cornerstones = "oat"
+outside = true
+
 [stabiliser]
 fabric = "film"
 margin = "3/4 in"
 layers = 2
+overlap = "1 in"
 
 [[piece]]
 name = "pocket"
@@ -119,12 +142,18 @@ name = "outer"
 width = 3
 fabric = "oat"
 sewn_together = true
+[[border]]
+name = "last"
+width = 1
+fabric = "oat"
+corners = "cornerstones"
+cornerstones = "ink"
 
 [binding]
 fabric = "oat"
 strip = "3 in"
 seam = "1/2 in"
-grain = "crosswise"
+grain = "any"
 extra = "10 in"
 join = "straight"
 shortest = "9 in"
@@ -139,6 +168,12 @@ panels = "lengthwise"
 fabric = "film"
 overhang = "2 in"
 under = "none"
+
+[sleeve]
+fabric = "ink"
+depth = "3 1/2 in"
+seam = "3/8 in"
+extra = 0
 
 [fabric.ink]
 is = "dark blue cotton"
@@ -197,6 +232,19 @@ TAIL = Block(
         BlockPiece(name="dot", fabric="oat", size=(F(1), F(1)), margins=_all_round(F(1, 4))),
         BlockPiece(name="patch", fabric="oat", cut=(F(2), F(3)), margins=_all_round(F(0))),
     ),
+    patches=(
+        Patch(
+            name="goose",
+            fabric="ink",
+            shape=PatchShape.GEESE,
+            finished=(F(4), F(2)),
+            seam=F(1, 8),
+            count=3,
+            yields=1,
+            grain=Grain.LENGTHWISE,
+            sky="oat",
+        ),
+    ),
 )
 BORDERS = (
     Border(
@@ -236,6 +284,19 @@ BORDERS = (
         extra=F(6),
         sewn_together=True,
     ),
+    Border(
+        name="last",
+        width=F(1),
+        fabric="oat",
+        corners=Corners.CORNERSTONES,
+        seam=F(3, 8),
+        cut=Cut.BEST,
+        join=Join.DIAGONAL,
+        shortest=F(12),
+        joins=None,
+        extra=F(0),
+        cornerstones="ink",
+    ),
 )
 INK = Fabric(
     id="ink",
@@ -269,14 +330,24 @@ KITE = Project(
     stages=None,
     keep=F(65, 16),
     copies=2,
-    setting=Setting(across=2, down=2),
+    setting=Setting(across=2, down=2, measured=(F("17.25"), F("14.5"))),
     blocks=(TAIL, Block(name="bow", count=1, finished=(F(8), F("6.5")), seam=F(1, 2), trim=F(1, 2))),
-    stabiliser=Stabiliser(fabric="film", margin=F(3, 4), layers=2),
+    sashing=Sashing(width=F(5, 4), fabric="ink", cornerstones="oat", outside=True),
+    stabiliser=Stabiliser(fabric="film", margin=F(3, 4), layers=2, overlap=F(1)),
     pieces=(LoosePiece(name="pocket", fabric="oat", cut=(F("8.5"), F(11)), count=5, grain=Grain.CROSSWISE),),
     borders=BORDERS,
-    binding=Binding(fabric="oat", strip=F(3), seam=F(1, 2), extra=F(10), join=Join.STRAIGHT, shortest=F(9)),
+    binding=Binding(
+        fabric="oat",
+        strip=F(3),
+        seam=F(1, 2),
+        extra=F(10),
+        join=Join.STRAIGHT,
+        shortest=F(9),
+        grain=StripGrain.ANY,
+    ),
     backing=Backing(fabric="ink", overhang=F(3), seam=F(5, 8), panels=Panels.LENGTHWISE),
     batting=Batting(fabric="film", overhang=F(2), under="none"),
+    sleeve=Sleeve(fabric="ink", depth=F("3.5"), seam=F(3, 8), extra=F(0)),
     fabrics={"ink": INK, "oat": OAT, "film": FILM},
 )
 
@@ -294,6 +365,11 @@ frame = [24, 24]
 [[block.piece]]
 name = "ground"
 fabric = "oat"
+[[block.piece]]
+name = "bit"
+fabric = "oat"
+patch = "half-square"
+finished = [5, 5]
 [[border]]
 name = "mitred"
 width = 2
@@ -303,6 +379,11 @@ name = "butted"
 width = 2
 fabric = "oat"
 corners = "butted"
+[[border]]
+name = "cornered"
+width = 2
+fabric = "oat"
+corners = "cornerstones"
 [stabiliser]
 fabric = "oat"
 [[piece]]
@@ -315,6 +396,8 @@ fabric = "oat"
 fabric = "oat"
 [batting]
 fabric = "wool"
+[sleeve]
+fabric = "oat"
 [fabric.oat]
 width = 110
 on_hand = [{ length = 50 }]
@@ -335,6 +418,7 @@ def _lengths(project: Project) -> dict[str, Fraction]:
     assert project.binding is not None
     assert project.backing is not None
     assert project.batting is not None
+    assert project.sleeve is not None
     oat = project.fabrics["oat"]
     return {
         "ruler": project.ruler,
@@ -346,6 +430,7 @@ def _lengths(project: Project) -> dict[str, Fraction]:
         "stabiliser": project.stabiliser.margin,
         "mitred extra": project.borders[0].extra,
         "butted extra": project.borders[1].extra,
+        "cornered extra": project.borders[2].extra,
         "border seam": project.borders[0].seam,
         "border shortest": project.borders[0].shortest,
         "strip": project.binding.strip,
@@ -355,6 +440,10 @@ def _lengths(project: Project) -> dict[str, Fraction]:
         "backing overhang": project.backing.overhang,
         "backing seam": project.backing.seam,
         "batting overhang": project.batting.overhang,
+        "patch seam": project.blocks[0].patches[0].seam,
+        "sleeve depth": project.sleeve.depth,
+        "sleeve seam": project.sleeve.seam,
+        "sleeve extra": project.sleeve.extra,
         "selvage": oat.selvage,
         "square up": oat.square_up,
         "sold by": oat.sold_by,
@@ -374,7 +463,8 @@ def test_defaults_of_an_inch_project() -> None:
         "stabiliser": "1", "mitred extra": "6", "butted extra": "0", "border seam": "1/4", "border shortest": "12",
         "strip": "5/2", "binding seam": "1/4", "binding extra": "14", "binding shortest": "12",
         "backing overhang": "4", "backing seam": "1/4", "batting overhang": "4", "selvage": "1/2", "square up": "1/2",
-        "sold by": "9/2", "on hand": "1/2",
+        "sold by": "9/2", "on hand": "1/2", "cornered extra": "0", "patch seam": "1/4",
+        "sleeve depth": "4", "sleeve seam": "1/4", "sleeve extra": "2",
     }  # fmt: skip
 
     assert _lengths(_short("in")) == {what: Fraction(length) for what, length in wanted.items()}
@@ -382,11 +472,13 @@ def test_defaults_of_an_inch_project() -> None:
 
 def test_defaults_of_a_centimetre_project() -> None:
     """Tests that metric projects have round metric defaults."""
-    millimetres = {
+    millimetres: dict[str, int | Fraction] = {
         "ruler": 1, "seam": 7, "keep": 100, "block seam": 7, "trim": 7, "margin": 7, "stabiliser": 25,
         "mitred extra": 150, "butted extra": 0, "border seam": 7, "border shortest": 300, "strip": 65,
         "binding seam": 7, "binding extra": 350, "binding shortest": 300, "backing overhang": 100,
         "backing seam": 7, "batting overhang": 100, "selvage": 10, "square up": 10, "sold by": 100, "on hand": 10,
+        "cornered extra": 0, "patch seam": 7, "sleeve depth": 100,
+        "sleeve seam": F("6.35"), "sleeve extra": F("50.8"),  # 1/4 in and 2 in, as a sleeve's are told everywhere
     }  # fmt: skip
 
     assert _lengths(_short("cm")) == {what: length * unit_length("mm") for what, length in millimetres.items()}
@@ -399,6 +491,11 @@ def test_defaults_that_are_no_lengths() -> None:
 
     assert (project.style, project.stages, project.copies) == (Style.ROTARY, 3, 1)
     assert (project.borders[0].corners, project.borders[0].cut) == (Corners.MITRED, Cut.BEST)
+    assert project.borders[2].cornerstones is None
+    assert project.setting == Setting(across=2, down=3)
+    assert (project.sashing, project.stabiliser and project.stabiliser.overlap) == (None, None)
+    assert project.binding is not None
+    assert project.binding.grain is StripGrain.CROSSWISE
     assert project.blocks[0].pieces[0].covers == (F(1), F(1))
     assert (oat.woven, oat.wash, oat.buy, oat.way, oat.price) == (True, False, True, Way.ANY, None)
     assert project.backing is not None
@@ -410,11 +507,59 @@ def test_a_single_block_fills_the_setting() -> None:
     assert _short("in").blocks[0].count == 6
 
 
+def test_blocks_on_point_fill_the_places_between_too() -> None:
+    """Tests that 2 × 3 blocks on point have 1 × 2 more between them, which a single kind fills."""
+    project = _short("in", "down = 3", 'down = 3\nsetting = "on point"\ntriangles = "wool"')
+
+    assert project.setting == Setting(across=2, down=3, on_point=True, triangles="wool")
+    assert (project.setting.blocks, project.blocks[0].count) == (8, 8)
+
+
+def test_the_least_of_sashing() -> None:
+    """Tests that sashing has no cornerstones and none outside where it says nothing."""
+    project = _short("in", "[stabiliser]", '[sashing]\nwidth = 2\nfabric = "oat"\n[stabiliser]')
+
+    assert project.sashing == Sashing(width=F(2), fabric="oat")
+
+
+@pytest.mark.parametrize(
+    ("shape", "finished", "yields"),
+    [
+        ("square", "[5, 5]", (1,)),
+        ("rectangle", "[5, 4]", (1,)),
+        ("half-square", "[5, 5]", (2, 8)),
+        ("quarter-square", "[5, 5]", (4,)),
+        ("geese", "[5, 2.5]", (4, 1)),
+    ],
+)
+def test_patches_of_every_shape(shape: str, finished: str, yields: tuple[int, ...]) -> None:
+    """Tests that each shape is read, with what a cut square may give of it; the first of these is the default."""
+    plain = f'patch = "{shape}"\nfinished = {finished}\n' + ('sky = "wool"\n' if shape == "geese" else "")
+    old = 'patch = "half-square"\nfinished = [5, 5]\n'
+    lines = [plain, *(f"{plain}yields = {number}\n" for number in yields)]
+    patches = [_short("in", old, line).blocks[0].patches[0] for line in lines]
+
+    assert [patch.yields for patch in patches] == [yields[0], *yields]
+    assert {patch.shape for patch in patches} == {PatchShape(shape)}
+    assert {(patch.sky, patch.count, patch.grain) for patch in patches} == {
+        ("wool" if shape == "geese" else None, 1, None)
+    }
+
+
+@pytest.mark.parametrize("grain", ["crosswise", "lengthwise", "bias", "any"])
+def test_bindings_of_every_grain(grain: str) -> None:
+    """Tests that each grain of a binding is read."""
+    binding = _short("in", "[binding]", f'[binding]\ngrain = "{grain}"').binding
+
+    assert binding is not None
+    assert binding.grain is StripGrain(grain)
+
+
 def test_the_first_border_is_sewn_on_with_the_blocks_seam() -> None:
     """Tests that the blocks' seam holds for the first border's inner line and the project's further out."""
     project = _short("in", "finished = [20, 20]", 'finished = [20, 20]\nseam = "1/2 in"')
 
-    assert [border.seam for border in project.borders] == [F(1, 2), F(1, 4)]
+    assert [border.seam for border in project.borders] == [F(1, 2), F(1, 4), F(1, 4)]
 
 
 def test_blocks_with_their_own_batting_need_it_under_the_borders_alone() -> None:

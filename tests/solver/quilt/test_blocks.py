@@ -49,6 +49,7 @@ def test_background_reaches_beyond_the_stitched_edge(of_pieces: Callable[..., Qu
     assert piece.turnable
     assert piece.role is Role.BLOCK
     assert _finished(piece) == "8 × 10 in"
+    assert piece.where == "12 lantern blocks, 1 in each"
     assert piece.after == "trim to 9 × 11 in after stitching"
     assert piece.why == (
         "across 8 stitched + 2 × 1 margin = 10 in; down 10 stitched + 2 × 1 margin = 12 in, "
@@ -152,15 +153,94 @@ def test_stabiliser_covers_the_frame(of_pieces: Callable[..., Quilt]) -> None:
     # Source: common practice, no source (H2: 3/4-1 in more than the frame on each side); 260 mm = 10.236 in
     assert (sheet.id, _cut(sheet)) == ("stabiliser", "12 1/4 × 12 1/4 in")
     assert (sheet.count, sheet.turnable, sheet.role) == (12 * 2 * 3 * 2, True, Role.STABILISER)
-    assert sheet.why.endswith("on the ruler 12 1/4 × 12 1/4 in")
+    assert sheet.why == "frame 260 × 260 mm + 2 × 1 in margin ≈ 12 1/4 × ≈ 12 1/4 in, on the ruler 12 1/4 × 12 1/4 in"
+    assert sheet.where == "in the hoop under 12 lantern blocks, 6 each"
+
+
+_FRAME = """
+[quilt]
+across = 2
+down = 2
+[[block]]
+name = "heron"
+finished = [8, 8]
+frame = [{frame}]
+hoopings = 2
+[stabiliser]
+fabric = "oat"
+margin = 1
+{keys}
+"""
+
+
+def test_stabiliser_joined_from_a_narrow_roll(of_pieces: Callable[..., Quilt]) -> None:
+    """A sheet wider than the roll both ways is joined from widths that overlap, whichever way they run."""
+    text = _FRAME.format(frame="28, 38", keys="overlap = 1\nlayers = 2")
+    (part,) = of_pieces(text, usable="20", keys='way = "one-way"', basics="copies = 3").parts
+    # derived: a sheet is 30 × 40; two widths of 20 cover 39, so 30 takes 20 + 11 and 40 takes 20 + 20 + 2
+    assert [option.name for option in part.options] == [
+        "2 panels, overlap down the sheet", "3 panels, overlaps across the sheet",
+    ]  # fmt: skip
+    sheets = 4 * 2 * 2 * 3
+    assert [option.joins for option in part.options] == [sheets, 2 * sheets]
+    pieces = [[(piece.id, _cut(piece), piece.count) for piece in option.pieces] for option in part.options]
+    assert pieces == [
+        [("stabiliser/1", "20 × 40 in", sheets), ("stabiliser/2", "11 × 40 in", sheets)],
+        [("stabiliser/1", "20 × 30 in", 2 * sheets), ("stabiliser/2", "2 × 30 in", sheets)],
+    ]
+    first = part.options[0].pieces[0]
+    assert first.why == (
+        "frame 28 × 38 in + 2 × 1 in margin = 30 × 40 in; panels 20 + 11 less 1 × 1 for overlaps = 30 in"
+    )
+    assert first.after == "lay the panels 1 in on each other, and stick or baste them together"
+    assert first.where == "in the hoop under 4 heron blocks, 4 each"
+    assert all(piece.turnable for option in part.options for piece in option.pieces)
+    assert [(piece.id, piece.open_form, piece.count) for piece in part.pieces] == [("stabiliser", True, sheets)]
+
+
+def test_stabiliser_is_joined_only_where_it_must_be(of_pieces: Callable[..., Quilt]) -> None:
+    """Where a sheet fits the roll one way or the other it is cut whole."""
+    text = _FRAME.format(frame="28, 38", keys="overlap = 1")
+    whole = of_pieces(text, usable="30")
+    assert [option.name for option in whole.parts[0].options] == ["whole"]
+    assert (_only(whole).id, _cut(_only(whole)), _only(whole).count) == ("stabiliser", "30 × 40 in", 8)
+    joined = of_pieces(text, usable="29.875")
+    assert [option.joins for option in joined.parts[0].options] == [8, 8]
+
+
+def test_stabiliser_of_slivers_is_refused(of_pieces: Callable[..., Quilt]) -> None:
+    """An overlap that leaves next to nothing of each width is refused, with a way out."""
+    with pytest.raises(NoPlanError, match=r"it would take 233 parts, an? overlap of 19 7/8 in.*a smaller overlap"):
+        of_pieces(_FRAME.format(frame="47, 47", keys='overlap = "19 7/8 in"'), usable="20")
+
+
+@pytest.mark.parametrize(
+    ("field", "told"),
+    [
+        ('"201 mm", "160 mm"', True),  # 1 mm left
+        ('"202 mm", "160 mm"', False),
+        ('"160 mm", "201 mm"', True),  # the other way round
+        ('"151 mm", "300 mm"', True),  # the short side
+        ('"152 mm", "300 mm"', False),
+        ('"200 mm", "150 mm"', True),
+    ],
+)
+def test_a_block_that_barely_fits(of_pieces: Callable[..., Quilt], field: str, told: bool) -> None:
+    """A block of 20 × 15 cm within 1 mm of its stitch field on a side fits, but barely, and that is told."""
+    # Source: common practice, no source (H1: the name of a hoop is never the size of its field)
+    text = _BLOCK.replace("finished = [8, 10]", f"finished = [20, 15]\nhoop = [{field}]")
+    tight = [text for text in of_pieces(text, basics='unit = "cm"', usable="110").warnings if "barely" in text]
+    assert len(tight) == told
+    start = "block lantern: its stitched size, 20 × 15 cm, is within 1 mm of its field, "
+    assert all(text.startswith(start) and text.endswith(": it fits, but barely.") for text in tight)
 
 
 def test_stabiliser_of_several_blocks(of_pieces: Callable[..., Quilt]) -> None:
-    """Each block that names its frame has its own sheets; one that does not is told."""
+    """Each block that names its frame has its own sheets; a hooped one that does not is told."""
     blocks = """
 [quilt]
 across = 1
-down = 3
+down = 4
 [[block]]
 name = "boat"
 finished = [8, 8]
@@ -170,6 +250,10 @@ name = "gull"
 finished = [8, 8]
 frame = [10, 14]
 [[block]]
+name = "wren"
+finished = [8, 8]
+hoop = [10, 10]
+[[block]]
 name = "plain"
 finished = [8, 8]
 [stabiliser]
@@ -178,7 +262,7 @@ fabric = "oat"
     quilt = of_pieces(blocks)
     assert [part.name for part in quilt.parts] == ["stabiliser/boat", "stabiliser/gull"]
     assert _cut(quilt.parts[1].pieces[0]) == "12 × 16 in"
-    assert quilt.warnings == ("block plain: it names no frame, so no stabiliser is worked out for it.",)
+    assert quilt.warnings == ("block wren: it names no frame, so no stabiliser is worked out for it.",)
 
 
 def test_loose_pieces_are_cut_as_given(of_pieces: Callable[..., Quilt]) -> None:
@@ -190,6 +274,7 @@ def test_loose_pieces_are_cut_as_given(of_pieces: Callable[..., Quilt]) -> None:
     assert (piece.id, _cut(piece), piece.count) == ("pocket", "11 × 8 5/8 in", 10)
     assert (piece.turnable, piece.role) == (False, Role.LOOSE)
     assert piece.why == "cut as given, 8.55 × 11 in, on the ruler 8 5/8 × 11 in"
+    assert piece.where == "as its own pattern says"
 
 
 def test_a_piece_wider_than_its_cloth(of_pieces: Callable[..., Quilt]) -> None:

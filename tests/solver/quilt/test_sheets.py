@@ -24,6 +24,7 @@ def test_overhang_counts_from_the_raw_edge(of_centre: Callable[..., Quilt], cut_
     (piece,) = quilt.parts[0].options[0].pieces
     assert (piece.id, piece.turnable, piece.after, quilt.parts[0].options[0].joins) == ("backing/1", True, "", 0)
     assert piece.why == "raw edge 40 × 60 in + 2 × 4 overhang = 48 × 68 in"
+    assert piece.where == "back of the quilt"
 
 
 def test_either_side_may_fit_the_width(of_centre: Callable[..., Quilt]) -> None:
@@ -117,6 +118,7 @@ def test_batting_is_one_sheet_where_the_roll_is_wide_enough(of_centre: Callable[
     quilt = of_centre("[39.5, 59.5]", _BATTING + "overhang = 3", usable="60", keys=_NO_GRAIN)
     assert cut_sizes(quilt) == {"batting": ("46", "66", 1)}
     assert quilt.parts[0].pieces[0].turnable
+    assert quilt.parts[0].pieces[0].where == "under the whole quilt"
 
 
 def test_batting_panels_are_butted(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
@@ -152,6 +154,57 @@ def test_batting_under_the_borders_is_a_frame(of_centre: Callable[..., Quilt], c
         "from the centre's seam line: 3 + 2 border + 1/4 seam + 4 overhang = 9 1/4 in wide; "
         "raw edge 50 1/2 + 2 × 4 = 58 1/2 in long"
     )
+    assert [piece.where for piece in part.pieces] == [
+        f"under the borders {place} the centre" for place in ("above", "below", "left of", "right of")
+    ]
+
+
+_ON_POINT = """
+[quilt]
+across = 3
+down = 4
+setting = "on point"
+triangles = "silk"
+[[block]]
+name = "star"
+finished = [8, 8]
+[[border]]
+name = "rim"
+width = 3
+fabric = "silk"
+[fabric.silk]
+width = 90
+"""
+
+
+def test_sheets_of_a_quilt_on_point(of_pieces: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """The raw edge has √2 in it: what lies under it is rounded up once, and its sum says that it is near."""
+    tables = _ON_POINT + _BACKING + "overhang = 4\n" + _BATTING + 'overhang = 4\nunder = "borders"\n'
+    quilt = of_pieces(tables, usable="60", keys=_NO_GRAIN)
+    found = cut_sizes(quilt)
+    # 24·√2 = 33.94 and 32·√2 = 45.25; + 2·(3 + 1/4 + 4): 48.44 and 59.75
+    assert found["backing/1"] == ("97/2", "479/8", 1)
+    assert found["batting/top"] == ("34", "29/4", 1)
+    assert found["batting/left"] == ("29/4", "479/8", 1)
+    pieces = {piece.id: piece for part in quilt.parts for piece in part.pieces}
+    assert pieces["backing/1"].why == (
+        "raw edge ≈ 40 7/16 × ≈ 51 3/4 in + 2 × 4 overhang ≈ 48 7/16 × ≈ 59 3/4 in, on the ruler 48 1/2 × 59 7/8 in"
+    )
+    assert pieces["batting/left"].why.endswith(
+        "raw edge ≈ 51 3/4 + 2 × 4 ≈ 59 3/4 in long; on the ruler 7 1/4 × 59 7/8 in"
+    )
+
+
+def test_parts_of_the_centre_without_batting(of_pieces: Callable[..., Quilt]) -> None:
+    """Blocks carry their own batting; what lies between and round them has none under a frame, and that is told."""
+    keys = _BATTING + 'under = "borders"\n'
+    told = "batting: it lies under the borders alone, and the {} in the centre have none under them."
+    on_point = of_pieces(_ON_POINT + keys, usable="60", keys=_NO_GRAIN)
+    assert on_point.warnings[-1] == told.format("setting triangles")
+    straight = _ON_POINT.replace('setting = "on point"\ntriangles = "silk"\n', "")
+    sashes = of_pieces(straight + '[sashing]\nwidth = 1\nfabric = "silk"\n' + keys, usable="60", keys=_NO_GRAIN)
+    assert sashes.warnings[-1] == told.format("sashes")
+    assert not any("batting" in text for text in of_pieces(straight + keys, usable="60", keys=_NO_GRAIN).warnings)
 
 
 def test_no_batting(of_centre: Callable[..., Quilt]) -> None:

@@ -168,3 +168,70 @@ def test_a_fabric_that_nothing_is_cut_from_is_told(of_pieces: Callable[..., Quil
     """A table that was forgotten, or misspelt in a piece, does not go unnoticed."""
     tables = '[[piece]]\nname = "pocket"\nfabric = "oat"\ncut = [8, 11]\n[fabric.rye]\nwidth = 40\n'
     assert of_pieces(tables).warnings == ("fabric rye is used by nothing.",)
+
+
+# Invented. Everything that a straight setting, and then a setting on point, can have.
+_HEAD = """
+[quilt]
+across = 2
+down = 2
+{setting}
+[[block]]
+name = "wren"
+finished = [8, 8]
+frame = [10, 10]
+  [[block.piece]]
+  name = "ground"
+  fabric = "oat"
+  [[block.piece]]
+  name = "corner"
+  fabric = "oat"
+  patch = "half-square"
+  finished = [2, 2]
+  [[block.piece]]
+  name = "wing"
+  fabric = "oat"
+  patch = "geese"
+  finished = [4, 2]
+  sky = "oat"
+"""
+_TAIL = """
+[stabiliser]
+fabric = "oat"
+[[piece]]
+name = "label"
+fabric = "oat"
+cut = [3, 5]
+[[border]]
+name = "rim"
+width = 2
+fabric = "oat"
+corners = "cornerstones"
+[binding]
+fabric = "oat"
+[backing]
+fabric = "oat"
+[batting]
+fabric = "oat"
+[sleeve]
+fabric = "oat"
+"""
+_BLOCKS = ["wren/ground", "wren/corner", "wren/wing", "wren/wing/sky"]
+_OUTWARD = ["rim", "rim/cornerstone", "binding", "backing", "batting", "sleeve", "stabiliser", "label"]
+
+
+def test_all_parts_come_from_the_inside_out(of_pieces: Callable[..., Quilt]) -> None:
+    """Blocks and patches, what is set between them, what goes round and under them, and every piece tells its place."""
+    sashing = '[sashing]\nwidth = 1\nfabric = "oat"\ncornerstones = "oat"\n'
+    straight = of_pieces(_HEAD.format(setting="") + sashing + _TAIL)
+    assert [part.name for part in straight.parts] == [*_BLOCKS, "sash", "cornerstone", *_OUTWARD]
+    on_point = _HEAD.format(setting='setting = "on point"\ntriangles = "oat"')
+    pointed = of_pieces(on_point + _TAIL)
+    assert [part.name for part in pointed.parts] == [*_BLOCKS, "triangle/side", "triangle/corner", *_OUTWARD]
+    pieces = [
+        piece
+        for quilt in (straight, pointed)
+        for part in quilt.parts
+        for piece in (*part.pieces, *(one for option in part.options for one in option.pieces))
+    ]
+    assert [piece.id for piece in pieces if not piece.where] == []

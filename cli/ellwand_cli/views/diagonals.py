@@ -1,0 +1,53 @@
+"""Squares that are cut into triangles after they are cut out: the lines a drawing shows for it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ellwand.model import Piece
+from ellwand_cli.views.pen import Box, Segment, rule
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from matplotlib.axes import Axes
+
+__all__ = ["cut_on_lines", "draw_lines", "is_cut_on"]
+
+
+def is_cut_on(piece: Piece) -> bool:
+    """Whether `piece` is cut into triangles afterwards."""
+    return bool(cut_on_lines(piece, Box(0.0, 0.0, 1.0, 1.0)))
+
+
+def cut_on_lines(piece: Piece, box: Box) -> list[Segment]:
+    """The lines in `box` on which `piece` is cut afterwards, as what is told of it begins."""
+    return next((lines(box) for words, lines in _LINES.items() if piece.after.startswith(words)), [])
+
+
+def draw_lines(ax: Axes, lines: list[Segment]) -> None:
+    """Draw `lines` in strokes and dots, as no outline and no pattern is."""
+    rule(ax, lines, width=0.7, dashes=(6.0, 2.0, 1.2, 2.0), label="diagonals")
+
+
+def _once(box: Box) -> list[Segment]:
+    return [((box.x, box.top), (box.right, box.y))]
+
+
+def _twice(box: Box) -> list[Segment]:
+    return [*_once(box), ((box.x, box.y), (box.right, box.top))]
+
+
+def _four_once(box: Box) -> list[Segment]:
+    """Both middles, and one diagonal of each quarter."""
+    x, y = box.centre
+    quarters = [Box(left, low, box.w / 2, box.h / 2) for left in (box.x, x) for low in (box.y, y)]
+    middles = [((x, box.y), (x, box.top)), ((box.x, y), (box.right, y))]
+    return [*middles, *(line for quarter in quarters for line in _once(quarter))]
+
+
+_LINES: dict[str, Callable[[Box], list[Segment]]] = {
+    "cut once on the diagonal": _once,
+    "cut twice on the diagonal": _twice,
+    "cut in four squares and each of these once on the diagonal": _four_once,
+}
