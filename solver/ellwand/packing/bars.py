@@ -29,11 +29,20 @@ _ROUNDS = 120  # of column generation
 
 @dataclass(frozen=True, slots=True)
 class Rack:
-    """`span` equal bars of the given capacity; `copies` says how often each of the sizes may be on one."""
+    """`span` equal bars of the given capacity; `copies` says how often each of the sizes may be on one.
+
+    `area` is what their stock holds in all where parts of it are blocked, else None.
+    """
 
     capacity: int
     span: int
     copies: tuple[int, ...]
+    area: int | None = None
+
+    @property
+    def whole(self) -> int:
+        """How many whole bars its area would make, which is what the linear programme reckons with."""
+        return self.span if self.area is None else min(self.span, -(-self.area // max(self.capacity, 1)))
 
     def work(self, sizes: tuple[int, ...]) -> int:
         """Steps that one knapsack takes."""
@@ -57,8 +66,18 @@ class Bars:
         return sum(min(weights.get(size, 0) * bars for size, bars in ways) for ways in self.claims)
 
     def room(self, weights: Mapping[int, int]) -> int:
-        """Weight that all bars hold at most."""
-        return sum(rack.span * self.most(rack, weights) for rack in self.racks)
+        """Weight that all bars hold at most.
+
+        Where parts of a stock are blocked, its items weigh no more than its area by the best weight for a size either.
+        """
+        return sum(self._held(rack, weights) for rack in self.racks)
+
+    def _held(self, rack: Rack, weights: Mapping[int, int]) -> int:
+        held = rack.span * self.most(rack, weights)
+        if rack.area is None:
+            return held
+        sizes = [size for size, copies in zip(self.sizes, rack.copies, strict=True) if copies]
+        return min(held, max((weights.get(size, 0) * rack.area // size for size in sizes), default=0))
 
     def most(self, rack: Rack, weights: Mapping[int, int]) -> int:
         """Weight that one bar holds at most."""
@@ -93,7 +112,7 @@ class _Master:
         self.overload = 0.0
         self._worth: list[float] = []  # duals of the sizes
         self._prices: list[float] = []  # duals of the racks
-        self._bars_in_all = sum(rack.span for rack in bars.racks) or 1
+        self._bars_in_all = sum(rack.whole for rack in bars.racks) or 1
         self._solver = linear_solver()
         self._infinity = self._solver.infinity()
         self._factor = self._solver.NumVar(0, self._infinity, "")
@@ -102,7 +121,7 @@ class _Master:
         self._ends = [self._solver.Constraint(0, self._infinity) for _ in bars.racks]
         self._there: set[tuple[int, Pattern]] = set()
         for end, rack in zip(self._ends, bars.racks, strict=True):
-            end.SetCoefficient(self._factor, rack.span / self._bars_in_all)
+            end.SetCoefficient(self._factor, rack.whole / self._bars_in_all)
         self._add_claims()
         self._add_single_sizes()
 

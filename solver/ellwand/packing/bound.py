@@ -17,6 +17,10 @@ likewise.
 
 *Longest item.* An item that fits no finite stock lies in the open one.
 
+*Blocked parts.* What lies round them lies in the whole rectangle too, so all of this holds without them. Besides, a
+rectangle s long on a line weighs u(s)/s times its area, so items in a stock weigh at most the largest such share times
+the area that is not blocked. The lesser of the two counts.
+
 References
 ----------
 Herz (1972), Recursive computational procedure for two-dimensional stock cutting; Christofides and Whitlock (1977), An
@@ -29,7 +33,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from math import gcd
 
@@ -80,16 +84,21 @@ def lower_bound(problem: Problem) -> Bound:
 
 @dataclass(frozen=True, slots=True)
 class _Kind:
-    """`count` equal stocks, their sides shortened to sums of sizes; `shapes` (item, w, h) fit them."""
+    """`count` equal stocks, their sides shortened to sums of sizes; `shapes` (item, w, h) fit them.
+
+    `free` is the area of each that is not blocked, None where nothing is.
+    """
 
     w: int
     h: int
     count: int
     shapes: tuple[tuple[int, int, int], ...]
+    free: int | None = None
 
     def flipped(self) -> _Kind:
         """The same with width and height swapped."""
-        return _Kind(self.h, self.w, self.count, tuple((item, h, w) for item, w, h in self.shapes))
+        shapes = tuple((item, h, w) for item, w, h in self.shapes)
+        return replace(self, w=self.h, h=self.w, shapes=shapes)
 
 
 class _Case:
@@ -100,10 +109,10 @@ class _Case:
         self.items = tuple(item for item in problem.items if item.demand)
         self.width = open_stock.w
         self.shapes = tuple(_ways_to_lie(item) for item in self.items)
-        kinds = Counter((sheet.w, sheet.h or 0) for sheet in sheets)
-        self.sheets = tuple(self._kind(w, h, count) for (w, h), count in kinds.items())
+        kinds = Counter((sheet.w, sheet.h or 0, sheet.free) for sheet in sheets)
+        self.sheets = tuple(self._kind(w, h, count, free) for (w, h, free), count in kinds.items())
 
-    def _kind(self, w: int, h: int, count: int) -> _Kind:
+    def _kind(self, w: int, h: int, count: int, free: int | None = None) -> _Kind:
         fitting = [
             (number, *shape)
             for number, shapes in enumerate(self.shapes)
@@ -115,6 +124,7 @@ class _Case:
             h=longest_sum(self._copies((number, y) for number, _, y in fitting), h),
             count=count,
             shapes=tuple(fitting),
+            free=free,
         )
 
     def _copies(self, sizes: Iterable[tuple[int, int]]) -> dict[int, int]:
@@ -153,7 +163,8 @@ class _Case:
     def _rack(self, kind: _Kind, sizes: tuple[int, ...]) -> Rack:
         copies = self._copies((number, w) for number, w, _ in kind.shapes)
         fitting = tuple(min(copies.get(size, 0), kind.w // size) for size in sizes)
-        return Rack(capacity=kind.w, span=kind.h * kind.count, copies=fitting)
+        area = None if kind.free is None else kind.free * kind.count
+        return Rack(capacity=kind.w, span=kind.h * kind.count, copies=fitting, area=area)
 
 
 def _ways_to_lie(item: Item) -> tuple[tuple[int, int], ...]:

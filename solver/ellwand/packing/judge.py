@@ -21,7 +21,7 @@ from __future__ import annotations
 from bisect import bisect
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import gcd
 
 from ellwand.packing.problem import Bound, Item, Packing, Place, Problem, Stock, Weights
@@ -80,6 +80,7 @@ def judge(problem: Problem, packing: Packing, bound: Bound) -> tuple[str, ...]:
         *_miscounts(problem, known),
         *_wrong_turns(problem, known),
         *_outside(problem, layouts),
+        *_on_blocked(problem, layouts),
         *(overlaps or _not_cuttable(problem, layouts)),
         *_wrong_length(problem, layouts, packing),
         *_wrong_bound(problem, packing, bound),
@@ -123,6 +124,16 @@ def _outside(problem: Problem, layouts: Mapping[int, Sequence[_Box]]) -> Iterato
             beyond = box.high[_X] > stock.w or (stock.h is not None and box.high[_Y] > stock.h)
             if below or beyond:
                 yield f"Item {box.item} at {box.low} leaves stock {number}."
+
+
+def _on_blocked(problem: Problem, layouts: Mapping[int, Sequence[_Box]]) -> Iterator[str]:
+    """Items that lie on blocked parts, each pair looked at."""
+    for number, boxes in sorted(layouts.items()):
+        for x, y, w, h in problem.stocks[number].blocked:
+            part = _Box(-1, (x, y), (x + w, y + h))
+            for box in boxes:
+                if _share_x(box, part) and box.low[_Y] < y + h and y < box.high[_Y]:
+                    yield f"Item {box.item} at {box.low} lies on a blocked part of stock {number}, at {part.low}."
 
 
 def _wrong_length(problem: Problem, layouts: Mapping[int, Sequence[_Box]], packing: Packing) -> Iterator[str]:
@@ -172,6 +183,8 @@ def _not_cuttable(problem: Problem, layouts: Mapping[int, Sequence[_Box]]) -> It
     if not problem.guillotine:
         return
     for number, boxes in sorted(layouts.items()):
+        if problem.stocks[number].free is not None:
+            continue
         if not _is_separable(boxes):
             yield f"No edge-to-edge cuts free the items on stock {number}."
         elif problem.stages is not None and not _in_three_stages(boxes, problem.stocks[number]):
@@ -240,7 +253,9 @@ def _wrong_bound(problem: Problem, packing: Packing, bound: Bound) -> Iterator[s
 
 
 def _wrong_search(problem: Problem, bound: Bound) -> Iterator[str]:
-    if bound.searched is not problem.scope:
+    if problem.hindered:
+        yield "A search of all layouts knows nothing of blocked parts."
+    elif bound.searched is not problem.scope:
         yield f"The bound speaks of {bound.scope.value}, the problem of {problem.scope.value}."
     elif problem.pieces > MOST_REFUTED:
         yield f"Layouts of {problem.pieces} items are too many to look through them again."
@@ -263,11 +278,14 @@ def _is_proved(problem: Problem, bound: Bound) -> bool:
     heights: Counter[int] = Counter()
     for n, w, h in lying:
         heights[h] += problem.items[n].demand if w <= wide else 0
-    sheets = Counter((stock.w, stock.h) for stock in problem.stocks if stock.h is not None)
-    finite = [(w, h or 0, count) for (w, h), count in sheets.items()]
-    finite.append((wide, _largest_sum(heights, bound.length - 1), 1))
-    stocks = [(w, h, count, [shape for shape in lying if shape[1] <= w and shape[2] <= h]) for w, h, count in finite]
-    placed = {n for *_, fitting in stocks for n, _, _ in fitting}
+    sheets = Counter((stock.w, stock.h, stock.free) for stock in problem.stocks if stock.h is not None)
+    finite = [(w, h or 0, count, free) for (w, h, free), count in sheets.items()]
+    finite.append((wide, _largest_sum(heights, bound.length - 1), 1, None))
+    stocks = [
+        _Kind(w, h, count, free, tuple(shape for shape in lying if shape[1] <= w and shape[2] <= h))
+        for w, h, count, free in finite
+    ]
+    placed = {n for stock in stocks for n, _, _ in stock.fitting}
     if len(placed) < len(wanted):
         return True  # an item fits nowhere
     return bound.weights is not None and _breaks(problem, stocks, bound.weights)
@@ -277,27 +295,44 @@ def _shapes(item: Item) -> set[tuple[int, int]]:
     return {(item.w, item.h), (item.h, item.w)} if item.turnable else {(item.w, item.h)}
 
 
-def _breaks(problem: Problem, stocks: Sequence[tuple[int, int, int, list[_Lying]]], weights: Weights) -> bool:
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """`count` equal stocks, how much of each is free where parts are blocked, and what fits them."""
+
+    w: int
+    h: int
+    count: int
+    free: int | None
+    fitting: tuple[_Lying, ...]
+
+
+def _breaks(problem: Problem, stocks: Sequence[_Kind], weights: Weights) -> bool:
     """Whether the items weigh more, over all bars in a direction, than the bars of all `stocks` can hold.
 
-    Each stock is (width, height, how many, what fits it).
+    What lies between blocked parts weighs no more than the most weight for a cell of an item times the cells either.
     """
     if weights.axis not in ("across", "along") or any(weight < 0 for _, weight in weights.value):
         return False
     if weights.axis == "along":
-        stocks = [(h, w, count, [(n, y, x) for n, x, y in fitting]) for w, h, count, fitting in stocks]
+        stocks = [
+            replace(stock, w=stock.h, h=stock.w, fitting=tuple((n, y, x) for n, x, y in stock.fitting))
+            for stock in stocks
+        ]
     worth = defaultdict(int, weights.value)
     lightest: dict[int, int] = {}
     room = 0
-    for capacity, span, count, fitting in stocks:
+    for stock in stocks:
         sizes: Counter[int] = Counter()
         spans: Counter[int] = Counter()
-        for n, size, other in fitting:
+        for n, size, other in stock.fitting:
             sizes[size] += problem.items[n].demand
             spans[other] += problem.items[n].demand
             weight = worth[size] * other
             lightest[n] = min(lightest.get(n, weight), weight)
-        room += count * _largest_sum(spans, span) * _heaviest_bar(sizes, worth, capacity)
+        held = _largest_sum(spans, stock.h) * _heaviest_bar(sizes, worth, stock.w)
+        if stock.free is not None:
+            held = min(held, max((stock.free * worth[size] // size for size in sizes), default=0))
+        room += stock.count * held
     return sum(problem.items[n].demand * weight for n, weight in lightest.items()) > room
 
 

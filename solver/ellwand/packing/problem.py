@@ -30,13 +30,23 @@ class Item:
 class Stock:
     """One physical rectangle to cut from; the open stock has `h` None.
 
-    `either_way` says whether the first cuts may run along it as well as across. The open stock's run across,
-    whatever it says.
+    Parameters
+    ----------
+    either_way
+        Whether the first cuts may run along it as well as across. The open stock's run across, whatever it says.
+    free
+        Of a stock with blocked parts, the area that is not blocked, in square cells. Items lie freely in it, even
+        where `guillotine` asks for straight cuts in the other stocks. None for an ordinary stock.
+    blocked
+        Rectangles (x, y, w, h) in which nothing may lie, disjoint and within the stock. They may cover a little more
+        than `free` leaves out, where edges are slanted.
     """
 
     w: int
     h: int | None
     either_way: bool = True
+    free: int | None = None
+    blocked: tuple[tuple[int, int, int, int], ...] = ()
 
 
 class Scope(Enum):
@@ -74,6 +84,11 @@ class Problem:
         if not self.guillotine:
             return Scope.FREE
         return Scope.GUILLOTINE if self.stages is None else Scope.THREE_STAGES
+
+    @property
+    def hindered(self) -> bool:
+        """Whether some stock has blocked parts."""
+        return any(stock.free is not None for stock in self.stocks)
 
     @property
     def pieces(self) -> int:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
+from ellwand.packing.around import fill_around, joined, rest_of
 from ellwand.packing.blocks import search_blocks
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.few import MOST_PIECES, pack_few
@@ -85,6 +86,8 @@ class _Search:
         """The shortest packing, and what found it; no search runs once the bound is met."""
         if not self.problem.pieces:
             return Packing(places=(), length=0), "nothing to pack"
+        if self.problem.hindered:
+            return self._around()
         if self.problem.pieces <= MOST_PIECES:
             return self._look_through(), "every layout"
         best, method = self._rotary(Effort.QUICK), "bands"
@@ -96,6 +99,22 @@ class _Search:
                 best, method = packing, name
                 self._tell(best, method)
         return best, method
+
+    def _around(self) -> tuple[Packing, str]:
+        """Stocks with blocked parts first, as full as they get, then what is left in the others."""
+        numbers = [number for number, stock in enumerate(self.problem.stocks) if stock.free is not None]
+        filled = fill_around(self.problem, numbers, least=0, effort=self.effort, seed=self.seed, halt=self.halt)
+        rest, known = rest_of(self.problem, filled)
+        search = _Search(rest, lower_bound(rest), self.effort, self.seed, self._relayed(), self.halt)
+        packing, method = search.run()
+        return joined(filled, packing, known), f"round blocked parts, {method}"
+
+    def _relayed(self) -> Watch | None:
+        """The watch for a part of the problem, whose bound is not that of the whole."""
+        watch = self.watch
+        if watch is None:
+            return None
+        return lambda progress: watch(replace(progress, bound=self.bound.length))
 
     def _look_through(self) -> Packing:
         """The best packing of few items, which raises the bound to its length."""
