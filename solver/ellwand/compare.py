@@ -6,16 +6,20 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 from ellwand.areas import sum_areas
 from ellwand.errors import InputError, NoPlanError
 from ellwand.model import Area, FabricPlan, Plan
-from ellwand.packing.problem import Effort
-from ellwand.plan import Memory, make_plan
+from ellwand.packing.halt import Halt
+from ellwand.packing.problem import Effort, Progress
+from ellwand.plan import finish_plans, start_plan
 from ellwand.project.tables import Project
+from ellwand.search import Means
 
 __all__ = ["Comparison", "Row", "compare_border", "total_cost", "widths_between"]
 
+Watch = Callable[[Fraction, str, Progress], None]
 _MOST_WIDTHS = 200
 
 
@@ -69,7 +73,10 @@ def compare_border(
     effort: Effort = Effort.CAREFUL,
     seed: int = 0,
     as_new: bool = False,
-    watch: Callable[[Fraction], None] | None = None,
+    watch: Watch | None = None,
+    seconds: float | None = None,
+    stop: Callable[[], bool] | None = None,
+    workers: int = 1,
 ) -> Comparison:
     """Plan `project` once for every finished width of its border `border`.
 
@@ -78,7 +85,9 @@ def compare_border(
     widths
         Finished, inches.
     watch
-        Told each width before it is planned.
+        Told a width, a fabric's id, and its best length and bound, whenever one of them moves.
+    effort, seed, as_new, seconds, stop, workers
+        As of :func:`~ellwand.plan.make_plan`; `seconds` are for all widths together.
 
     Notes
     -----
@@ -95,17 +104,16 @@ def compare_border(
     if border not in names:
         known = ", ".join(f'"{name}"' for name in names) or "none"
         raise InputError(where=project.source, found=f'has no border "{border}"', wanted=f"It has: {known}")
-    memory: Memory = {}
-    rows = []
+    halt = Halt.after(seconds, stop)
+    drafts = []
     for width in widths:
-        if watch is not None:
-            watch(width)
-        changed = _with_width(project, border, width)
+        told = None if watch is None else partial(watch, width)
         try:
-            plan = make_plan(changed, effort=effort, seed=seed, as_new=as_new, memory=memory)
+            drafts.append(start_plan(_with_width(project, border, width), as_new=as_new, watch=told))
         except NoPlanError as error:
             raise _at_width(error, border, project.notation.show(width)) from error
-        rows.append(Row(width=width, plan=plan))
+    plans = finish_plans(drafts, Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={}))
+    rows = (Row(width=width, plan=plan) for width, plan in zip(widths, plans, strict=True))
     return Comparison(border=border, rows=tuple(rows))
 
 

@@ -292,6 +292,8 @@ class FabricPlan:
         Unwashed less washed area of what is taken, beside `area`.
     method
         What found the layout, in plain words.
+    cut_short
+        The search was ended early, and more of it might have found better.
     """
 
     fabric: Fabric
@@ -309,6 +311,7 @@ class FabricPlan:
     layouts: tuple[Layout, ...]
     proof: Proof
     method: str
+    cut_short: bool = False
 
     @property
     def proven(self) -> bool:

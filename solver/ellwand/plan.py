@@ -2,30 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, MutableMapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
+from itertools import islice
 from math import floor
 from time import perf_counter
 
 from ellwand.areas import area_of, shrinkage_of
 from ellwand.assign import Job, lay_out
-from ellwand.choices import Choice, least_of, open_choices
 from ellwand.cloths import purchase, usable_width
 from ellwand.lengths import unit_length
-from ellwand.model import FabricPlan, Part, Plan, Proof
-from ellwand.packing.problem import Bound, Effort, Problem, Progress, Result
-from ellwand.packing.solve import solve
+from ellwand.model import FabricPlan, Part, Plan, Proof, Quilt
+from ellwand.packing.halt import Halt
+from ellwand.packing.problem import Bound, Effort, Progress
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
+from ellwand.search import Found, Hunt, Means, Memory, search
 
-__all__ = ["Memory", "Watch", "make_plan"]
+__all__ = ["Draft", "Memory", "Watch", "finish_plans", "make_plan", "start_plan"]
 
-Memory = MutableMapping[tuple[Problem, Effort, int], Result]
 Watch = Callable[[str, Progress], None]
-_MOST_LOOKS = 12  # choices that are packed at all
-_MOST_TRIED = 3  # choices that get more than a quick look
 
 
 def make_plan(
@@ -36,21 +35,32 @@ def make_plan(
     as_new: bool = False,
     watch: Watch | None = None,
     memory: Memory | None = None,
+    seconds: float | None = None,
+    stop: Callable[[], bool] | None = None,
+    workers: int = 1,
 ) -> Plan:
     """Plan every fabric of `project`.
 
     Parameters
     ----------
     effort
-        How much work is done; equal input, seed and effort give an equal plan.
+        How much work is done; equal input, seed and effort give an equal plan, unless it is cut short.
     seed
         Of every random choice.
     as_new
         Leave the cloth on hand out, as a printed pattern must.
     watch
-        Told a fabric's id and :class:`~ellwand.packing.problem.Progress` whenever a search moves.
+        Told a fabric's id, and its best length and bound as :class:`~ellwand.packing.problem.Progress`, whenever
+        one of them moves.
     memory
         Results by problem, read and filled: a problem met again is not packed again.
+    seconds
+        By the clock, for all fabrics together; then the best so far is the plan. None for no clock.
+    stop
+        Asked now and then whether to end with the best so far. Every fabric gets a layout whatever it says.
+    workers
+        Processes that search side by side where there is enough to do; the plan is the same. The calling program
+        must be fit for that: nothing but definitions where it is imported (see `multiprocessing`, "spawn").
 
     Returns
     -------
@@ -62,40 +72,56 @@ def make_plan(
     NoPlanError
         A piece does not go on its cloth at all.
     """
+    halt = Halt.after(seconds, stop)
+    draft = start_plan(project, as_new=as_new, watch=watch)
+    means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={} if memory is None else memory)
+    (plan,) = finish_plans([draft], means)
+    return plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A project whose pieces are known, and what there is to search for; `started` by the clock."""
+
+    project: Project
+    quilt: Quilt
+    hunts: tuple[Hunt, ...]
+    started: float
+
+
+def start_plan(project: Project, *, as_new: bool, watch: Watch | None) -> Draft:
+    """Work out the pieces of `project`, and every way to make its parts that is open.
+
+    Raises
+    ------
+    NoPlanError
+        A piece does not go on its cloth at all.
+    """
     started = perf_counter()
     quilt = work_out(project)
-    search = _Search(effort, seed, watch, {} if memory is None else memory)
-    fabrics = tuple(
-        _plan_fabric(project, fabric, search, as_new=as_new) for fabric in _used(project.fabrics, quilt.parts)
+    hunts = tuple(
+        Hunt.start(project, fabric, as_new=as_new, watch=None if watch is None else partial(watch, fabric.id))
+        for fabric in _used(project.fabrics, quilt.parts)
     )
+    return Draft(project=project, quilt=quilt, hunts=hunts, started=started)
+
+
+def finish_plans(drafts: Sequence[Draft], means: Means) -> tuple[Plan, ...]:
+    """Search for all drafts together, and make each a plan."""
+    answers = iter(search([hunt for draft in drafts for hunt in draft.hunts], means))
+    return tuple(_plan(draft, list(islice(answers, len(draft.hunts))), means) for draft in drafts)
+
+
+def _plan(draft: Draft, found: Sequence[Found], means: Means) -> Plan:
     return Plan(
-        project=project,
-        sizes=quilt.sizes,
-        fabrics=fabrics,
-        warnings=quilt.warnings,
-        effort=effort.value,
-        seed=seed,
-        seconds=perf_counter() - started,
+        project=draft.project,
+        sizes=draft.quilt.sizes,
+        fabrics=tuple(map(_answer, found)),
+        warnings=draft.quilt.warnings,
+        effort=means.effort.value,
+        seed=means.seed,
+        seconds=perf_counter() - draft.started,
     )
-
-
-@dataclass(frozen=True, slots=True)
-class _Search:
-    """How problems are solved during one plan."""
-
-    effort: Effort
-    seed: int
-    watch: Watch | None
-    memory: Memory
-
-    def solve(self, choice: Choice, effort: Effort) -> Result:
-        problem, fabric = choice.job.problem, choice.job.fabric.id
-        key = (problem, effort, self.seed)
-        if key not in self.memory:
-            watch = self.watch
-            report = None if watch is None else lambda progress: watch(fabric, progress)
-            self.memory[key] = solve(problem, effort=effort, seed=self.seed, watch=report, bound=choice.bound)
-        return self.memory[key]
 
 
 def _used(fabrics: Mapping[str, Fabric], parts: Sequence[Part]) -> list[Fabric]:
@@ -104,46 +130,9 @@ def _used(fabrics: Mapping[str, Fabric], parts: Sequence[Part]) -> list[Fabric]:
     return [fabric for fabric in fabrics.values() if fabric.id in names]
 
 
-def _plan_fabric(project: Project, fabric: Fabric, search: _Search, *, as_new: bool) -> FabricPlan:
-    """The best choice to make the parts of `fabric`.
-
-    The choices that may need least are tried quickly, and the few that do best with all the effort that is wanted.
-    """
-    choices = open_choices(project, fabric, as_new=as_new)
-    solved = _solve(choices, search, Effort.QUICK)
-    if search.effort is not Effort.QUICK:
-        solved += _solve([choice for choice, _ in solved[:_MOST_TRIED]], search, search.effort)
-    best, result = min(solved, key=_rank)
-    return _answer(best, result, least_of(project, fabric, _raised(choices, solved), as_new=as_new))
-
-
-def _raised(choices: Sequence[Choice], solved: Sequence[tuple[Choice, Result]]) -> list[Choice]:
-    """The choices, with the better bounds of those whose layouts were all looked through."""
-    better = {choice.job.problem: result.bound for choice, result in solved if result.bound.searched}
-    return [replace(choice, bound=better.get(choice.job.problem, choice.bound)) for choice in choices]
-
-
-def _solve(choices: Sequence[Choice], search: _Search, effort: Effort) -> list[tuple[Choice, Result]]:
-    """The most promising choices with their packings, the best first.
-
-    Left out are those that would be no better even at their least, and all beyond the number that is looked at.
-    """
-    solved: list[tuple[Choice, Result]] = []
-    for choice in sorted(choices, key=lambda choice: choice.rank(choice.bound.length)):
-        if not solved or choice.rank(choice.bound.length) < min(map(_rank, solved)):
-            solved.append((choice, search.solve(choice, effort)))
-        if len(solved) == _MOST_LOOKS:
-            break
-    return sorted(solved, key=_rank)
-
-
-def _rank(solved: tuple[Choice, Result]) -> tuple[int, int, int]:
-    choice, result = solved
-    return choice.rank(result.packing.length)
-
-
-def _answer(choice: Choice, result: Result, bound: int) -> FabricPlan:
-    """Everything that is told of one fabric; `bound`, in marks, holds for every choice that was open."""
+def _answer(found: Found) -> FabricPlan:
+    """Everything that is told of one fabric."""
+    choice, result, bound = found.choice, found.result, found.bound
     job, fabric, ruler = choice.job, choice.job.fabric, choice.job.project.ruler
     needed = result.packing.length * ruler
     layouts = lay_out(job, result.packing)
@@ -164,6 +153,7 @@ def _answer(choice: Choice, result: Result, bound: int) -> FabricPlan:
         layouts=layouts,
         proof=_proof(job, choice.bound if choice.bound.length >= bound else result.bound),
         method=result.method,
+        cut_short=found.cut_short,
     )
 
 

@@ -56,6 +56,7 @@ def plan_document(plan: Plan) -> Document:
             "effort": plan.effort,
             "method": "; ".join(f"{fabric.fabric.id}: {fabric.method}" for fabric in plan.fabrics),
             "seed": plan.seed,
+            "cut_short": [fabric.fabric.id for fabric in plan.fabrics if fabric.cut_short],
         },
     }
 

@@ -157,7 +157,7 @@ def test_plan_as_a_document_has_the_promised_keys(run: Run) -> None:
     assert [set(cloth) for cloth in cloths] == [_promised("A cloth")] * len(cloths)
     assert {cloth["source"] for cloth in cloths} == {"buy", "on hand"}
     assert set(document["sizes"]) == {"centre", "finished", "raw", "bound"}
-    assert set(document["solve"]) == {"seconds", "effort", "method", "seed"}
+    assert set(document["solve"]) == {"seconds", "effort", "method", "seed", "cut_short"}
 
 
 def test_the_same_plan_twice(run: Run) -> None:

@@ -29,10 +29,11 @@ RANKS = {
     "ellwand.assign": 4,
     "ellwand.verdict": 4,
     "ellwand.choices": 5,
-    "ellwand.plan": 6,
-    "ellwand.compare": 7,
-    "ellwand.record": 7,
-    "ellwand_cli": 8,
+    "ellwand.search": 6,
+    "ellwand.plan": 7,
+    "ellwand.compare": 8,
+    "ellwand.record": 8,
+    "ellwand_cli": 9,
 }
 TRADE_WORDS = ("fabric", "cloth", "quilt", "selvage", "bolt", "border", "binding", "yard", "seam")
 

@@ -8,11 +8,11 @@ from fractions import Fraction
 
 import pytest
 
-import ellwand.plan
+import ellwand.packing.parallel
 from ellwand.compare import Comparison, compare_border, total_cost, widths_between
 from ellwand.errors import InputError, NoPlanError
 from ellwand.model import FabricPlan
-from ellwand.packing.problem import Effort, Problem, Result
+from ellwand.packing.problem import Effort, Problem, Progress, Result
 from ellwand.packing.solve import solve
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
@@ -165,7 +165,7 @@ def test_unchanged_fabrics_are_not_packed_again(monkeypatch: pytest.MonkeyPatch)
         calls.append(problem)
         return solve(problem, **options)  # type: ignore[arg-type]  # handed on as they came
 
-    monkeypatch.setattr(ellwand.plan, "solve", counted)
+    monkeypatch.setattr(ellwand.packing.parallel, "solve", counted)
     rows = compared("1", "3/2", "2").rows
 
     oat = [row.plan.fabrics[1] for row in rows]
@@ -174,13 +174,22 @@ def test_unchanged_fabrics_are_not_packed_again(monkeypatch: pytest.MonkeyPatch)
     assert len(calls) == len(set(calls)) == 3 + 1
 
 
-def test_each_width_is_told_before_it_is_planned() -> None:
-    """Whoever watches learns every width in order."""
-    told: list[Fraction] = []
+def test_whoever_watches_is_told_width_and_fabric() -> None:
+    """Every width and each of its fabrics is told, with a bound that is no more than the length."""
+    told: list[tuple[Fraction, str, Progress]] = []
 
-    compare_border(project(), "edge", [Fraction(1), Fraction(2)], effort=Effort.QUICK, watch=told.append)
+    compare_border(
+        project(),
+        "edge",
+        [Fraction(1), Fraction(2)],
+        effort=Effort.QUICK,
+        watch=lambda width, fabric, progress: told.append((width, fabric, progress)),
+    )
 
-    assert told == [1, 2]
+    assert {(width, fabric) for width, fabric, _ in told} == {
+        (Fraction(width), name) for width in (1, 2) for name in ("ink", "oat")
+    }
+    assert all(progress.bound <= progress.length for _, _, progress in told)
 
 
 def test_as_new_is_handed_on() -> None:

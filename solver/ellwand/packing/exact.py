@@ -12,7 +12,10 @@ from ellwand.packing.patterns import Run
 __all__ = ["choose_bands"]
 
 MOST = 400  # bands
-_QUIET = "num_workers:1 linearization_level:2 mip_presolve_level:0"  # that presolve writes to standard error
+_QUIET = (
+    "num_workers:1 linearization_level:2 mip_presolve_level:0 "  # that presolve writes to standard error
+    "catch_sigint_signal:false"  # Ctrl-C is for whoever may halt
+)
 STEPS = 200_000  # of the dynamic programme, in the time of one deterministic second
 
 

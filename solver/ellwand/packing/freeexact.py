@@ -190,6 +190,7 @@ def improve_free(
     solver.parameters.max_deterministic_time = WORK[effort]
     solver.parameters.random_seed = seed
     solver.parameters.use_energetic_reasoning_in_no_overlap_2d = True
+    solver.parameters.catch_sigint_signal = False  # Ctrl-C is for whoever may halt
     status = _solve(solver, model, halt)
     if status == cp_model.MODEL_INVALID:
         raise ValueError(model.validate())
@@ -201,7 +202,6 @@ def _solve(solver: cp_model.CpSolver, model: cp_model.CpModel, halt: Halt) -> cp
     """Solve; beside a thread that does so, watch for a halt if there can be one."""
     if not halt.possible:
         return solver.solve(model)
-    solver.parameters.catch_sigint_signal = False  # it is for whoever may halt
     with ThreadPoolExecutor(max_workers=1) as pool:
         running = pool.submit(solver.solve, model)
         while not wait([running], timeout=GLANCE).done:

@@ -36,6 +36,16 @@ class Halt:
         return self.deadline is not None or self.stop is not None
 
     @property
+    def left(self) -> float | None:
+        """Seconds to the deadline, never below 0; None for no clock."""
+        return None if self.deadline is None else max(0.0, self.deadline - monotonic())
+
+    @property
+    def came(self) -> bool:
+        """Whether anyone who asked was told to end."""
+        return self._said
+
+    @property
     def now(self) -> bool:
         """Whether to end now; it stays so."""
         late = self.deadline is not None and monotonic() >= self.deadline
