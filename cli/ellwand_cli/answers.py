@@ -27,7 +27,7 @@ from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.report import plan_report
 from ellwand_cli.views.sheets import cutting_sheets
 from ellwand_cli.views.tables import WIDTH, wrapped
-from ellwand_cli.views.warnings import show_warnings
+from ellwand_cli.views.warnings import show_cut_short, show_warnings
 from ellwand_cli.views.words import short_line
 
 __all__ = ["read_document", "require_chart", "show_comparison", "show_plan", "show_verdict"]
@@ -44,6 +44,7 @@ def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
         A fabric may not be bought and is not enough.
     """
     show_warnings(plan.warnings)
+    show_cut_short(plan.fabrics)
     document = sound_document(plan)
     if out is not None:
         write_folder(out, _files(plan, document))
@@ -73,6 +74,7 @@ def show_comparison(comparison: Comparison, *, chart: Path | None, as_json: bool
     show_warnings(
         f"{row.plan.project.notation.show(row.width)}: {text}" for row in comparison.rows for text in row.plan.warnings
     )
+    show_cut_short(answer for row in comparison.rows for answer in row.plan.fabrics)
     click.echo(dumps(comparison_document(comparison)) if as_json else comparison_table(comparison), nl=False)
 
 

@@ -3,49 +3,84 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass, field
 from fractions import Fraction
+from shutil import get_terminal_size
 
 import click
 
+from ellwand.compare import Watch as WidthWatch
 from ellwand.lengths import Notation
 from ellwand.packing.problem import Progress
 from ellwand.plan import Watch
 
 __all__ = ["fabric_progress", "width_progress"]
 
-_CLEAR = "\r\x1b[K"
-
 
 @contextmanager
 def fabric_progress(notation: Notation, ruler: Fraction) -> Iterator[Watch | None]:
-    """A line that follows the best length and the least possible, per fabric."""
+    """A line for each fabric: the best length so far, and the least possible closing in."""
+    with _screen() as screen:
 
-    def watch(fabric: str, progress: Progress) -> None:
-        best, least = notation.show(progress.length * ruler), notation.show(progress.bound * ruler)
-        click.echo(f"{_CLEAR}{fabric}: {best} needed, not under {least} ({progress.method})", nl=False, err=True)
+        def watch(fabric: str, progress: Progress) -> None:
+            assert screen is not None
+            screen.show(fabric, f"{fabric}: {_words(notation, ruler, progress)}")
 
-    with _line() as shown:
-        yield watch if shown else None
-
-
-@contextmanager
-def width_progress(notation: Notation) -> Iterator[Callable[[Fraction], None] | None]:
-    """A line that follows the widths as they are planned."""
-
-    def watch(width: Fraction) -> None:
-        click.echo(f"{_CLEAR}{notation.show(width)} …", nl=False, err=True)
-
-    with _line() as shown:
-        yield watch if shown else None
+        yield watch if screen else None
 
 
 @contextmanager
-def _line() -> Iterator[bool]:
-    shown = sys.stderr.isatty()
+def width_progress(notation: Notation, ruler: Fraction) -> Iterator[WidthWatch | None]:
+    """One line: the width and fabric that moved last."""
+    with _screen() as screen:
+
+        def watch(width: Fraction, fabric: str, progress: Progress) -> None:
+            assert screen is not None
+            screen.show("", f"{notation.show(width)}, {fabric}: {_words(notation, ruler, progress)}")
+
+        yield watch if screen else None
+
+
+def _words(notation: Notation, ruler: Fraction, progress: Progress) -> str:
+    best, least = notation.show(progress.length * ruler), notation.show(progress.bound * ruler)
+    if not progress.length:
+        return "the cloth on hand is enough"
+    if progress.length == progress.bound:
+        return f"{best} needed, cannot be done in less"
+    return f"{best} needed, not under {least} ({progress.method})"
+
+
+@dataclass(slots=True, eq=False)
+class _Screen:
+    """Lines by name, written over where they stand."""
+
+    lines: dict[str, str] = field(default_factory=dict)
+    shown: int = 0
+
+    def show(self, name: str, line: str) -> None:
+        """Put `line` in the place of the one of that name; lines that find no room on the screen are left out."""
+        self.lines[name] = line
+        columns, rows = get_terminal_size()
+        fitting = [text[: columns - 1] for text in list(self.lines.values())[: rows - 1]]
+        self._write(fitting)
+
+    def wipe(self) -> None:
+        """Leave nothing behind."""
+        self._write([])
+
+    def _write(self, lines: Sequence[str]) -> None:
+        up = f"\x1b[{self.shown}A" if self.shown else ""
+        click.echo(f"\r{up}\x1b[J" + "".join(f"{line}\n" for line in lines), nl=False, err=True)
+        self.shown = len(lines)
+
+
+@contextmanager
+def _screen() -> Iterator[_Screen | None]:
+    screen = _Screen() if sys.stderr.isatty() else None
     try:
-        yield shown
+        yield screen
     finally:
-        if shown:
-            click.echo(_CLEAR, nl=False, err=True)
+        if screen is not None:
+            screen.wipe()

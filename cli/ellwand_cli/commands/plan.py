@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from ellwand_cli.options import as_json, as_new, effort, project_file, seed
+from ellwand_cli.options import as_json, as_new, chosen_effort, effort, project_file, seconds, seed, workers
 
 __all__ = ["plan"]
 
@@ -16,23 +16,45 @@ __all__ = ["plan"]
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
 @as_new
 @effort
+@seconds
+@workers
 @seed
 @as_json
-def plan(file: Path, out: Path | None, as_new: bool, effort: str, seed: int, as_json: bool) -> None:
+def plan(
+    file: Path,
+    out: Path | None,
+    as_new: bool,
+    effort: str | None,
+    seconds: float | None,
+    workers: int,
+    seed: int,
+    as_json: bool,
+) -> None:
     """Lay out every piece; say what to buy, draw what to cut.
+
+    Ctrl-C takes the best plan so far; pressed again, it ends without one.
 
     Example: ellwand plan quilt.toml --out plan
     """
-    from ellwand.packing.problem import Effort
     from ellwand.plan import make_plan
     from ellwand.project.read import read_project
     from ellwand_cli.answers import show_plan
     from ellwand_cli.folder import require_free
+    from ellwand_cli.interrupts import first_interrupt
     from ellwand_cli.progress import fabric_progress
 
     project = read_project(file)
     if out is not None:
         require_free(out)  # said before the work, not after it
-    with fabric_progress(project.notation, project.ruler) as watch:
-        answer = make_plan(project, effort=Effort(effort), seed=seed, as_new=as_new, watch=watch)
+    with fabric_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:
+        answer = make_plan(
+            project,
+            effort=chosen_effort(effort, seconds),
+            seed=seed,
+            as_new=as_new,
+            watch=watch,
+            seconds=seconds,
+            stop=stop,
+            workers=workers,
+        )
     show_plan(answer, out=out, as_json=as_json)

@@ -204,7 +204,9 @@ def _solve(solver: cp_model.CpSolver, model: cp_model.CpModel, halt: Halt) -> cp
         return solver.solve(model)
     with ThreadPoolExecutor(max_workers=1) as pool:
         running = pool.submit(solver.solve, model)
-        while not wait([running], timeout=GLANCE).done:
-            if halt.now:
-                solver.stop_search()
+        try:
+            while not wait([running], timeout=GLANCE).done and not halt.now:
+                pass
+        finally:  # also where Ctrl-C ends it all
+            solver.stop_search()
         return running.result()
