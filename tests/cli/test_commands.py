@@ -491,7 +491,7 @@ def test_compare_refuses_what_cannot_be_compared(
     run: Run, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...], sentence: str
 ) -> None:
     """Each wrong option gets its sentence, before the work."""
-    monkeypatch.setattr("ellwand.compare.make_plan", _refuse_to_work)
+    monkeypatch.setattr("ellwand.compare.start_plan", _refuse_to_work)
 
     result = run(*COMPARE, "--from", "1", "--to", "2", "--step", "1", *words)
 

@@ -15,7 +15,7 @@ Written from the commands' own help; do not edit by hand.
 
 Answers go to standard output, progress and warnings to standard error.
 Exit code 0: done. 1: the job cannot be done with this cloth, or a plan was judged unsound. 2: the input is wrong.
-130: stopped with Ctrl-C.
+130: stopped with Ctrl-C before there was an answer.
 """
 
 

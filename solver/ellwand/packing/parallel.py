@@ -7,6 +7,7 @@ arrives while it works asks it to end; so does the end of the pipe, so that none
 from __future__ import annotations
 
 import signal
+import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
@@ -156,6 +157,9 @@ _CONTEXT = get_context("spawn")  # a fork would copy the threads' locks of numpy
 @contextmanager
 def _deaf_to_interrupts() -> Iterator[None]:
     """A process started meanwhile never hears Ctrl-C, which a terminal sends to all: its starter decides."""
+    if sys.platform == "win32":  # has no such masks: only once a process works, it ignores interrupts
+        yield
+        return
     resource_tracker.ensure_running()  # it would start with the process, and let interrupts through
     before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
@@ -181,6 +185,7 @@ def _heard(busy: Iterable[Connection]) -> Iterator[tuple[Connection, Progress | 
 
 def _work(connection: Connection) -> None:
     """Answer tasks until whoever set them is done, or gone."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     with suppress(EOFError, ConnectionError):
         while True:
             message = connection.recv()
