@@ -30,13 +30,15 @@ Combination = tuple[Construction, ...]
 class Choice:
     """One way to make every part of a fabric.
 
-    `constructions` names what was chosen for parts that leave a choice; `joins` counts all its joins.
+    `constructions` names what was chosen for parts that leave a choice; `joins` counts all its joins; `made` has every
+    part with the way in which it is made.
     """
 
     constructions: tuple[tuple[str, str], ...]
     joins: int
     job: Job
     bound: Bound
+    made: tuple[tuple[Part, Construction], ...]
 
     def rank(self, length: int) -> tuple[int, int, int]:
         """The order of aims: least bought, fewest joins, least needed; for an open length in marks of the ruler."""
@@ -137,6 +139,7 @@ def _choice(parts: Sequence[Part], combination: Combination, job: Job, width: Fr
         joins=sum(way.joins for _, way in named),
         job=job,
         bound=lower_bound(job.problem),
+        made=tuple(zip(parts, combination, strict=True)),
     )
 
 
@@ -150,10 +153,16 @@ def _narrowed(job: Job, construction: Construction, width: Fraction | None) -> s
 def _area_bound(job: Job, parts: Sequence[Part]) -> int:
     """Least length by area alone, every part made in the way that takes least."""
     ruler = job.project.ruler
-    pieces = sum((min(_area(way) for way in part.options) for part in parts), Fraction(0))
+    pieces = sum((_least_area(part) for part in parts), Fraction(0))
     on_hand = sum((cloth.across * cloth.along for cloth in job.cloths), Fraction(0))
     width = usable_width(job.fabric, ruler)
     return max(0, ceil((pieces - on_hand) / width / ruler))
+
+
+def _least_area(part: Part) -> Fraction:
+    """Area of a part in its smallest way."""
+    areas = [_area(way) for way in part.options]
+    return min(*areas, part.run.width * part.run.length) if part.run else min(areas)
 
 
 def _area(construction: Construction) -> Fraction:

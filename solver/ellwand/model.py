@@ -6,6 +6,7 @@ the selvage from the squared end.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
@@ -15,7 +16,7 @@ from ellwand.project.tables import Fabric, Project
 
 __all__ = [
     "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Offcut", "Part", "Piece", "Placed",
-    "Plan", "Proof", "Quilt", "Region", "Role", "Sizes", "Source",
+    "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
 ]  # fmt: skip
 
 Pair = tuple[Fraction, Fraction]
@@ -84,16 +85,41 @@ class Construction:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A strip that may be joined from bits of any lengths, cut either way of the cloth.
+
+    Parameters
+    ----------
+    width, length
+        Cut width of its bits, and what they must reach once they are joined.
+    loss
+        Length that one join takes.
+    shortest
+        No joined bit is shorter, on the ruler.
+    pieces
+        What is cut for bits of such lengths, the longest first.
+    """
+
+    width: Fraction
+    length: Fraction
+    loss: Fraction
+    shortest: Fraction
+    pieces: Callable[[tuple[Fraction, ...]], tuple[Piece, ...]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
     """A part of the quilt from one fabric, with every way it may be made (at least one).
 
     `pieces` is how the part stands before a way is chosen: the only way's pieces, or whole strips in open form.
+    `run` is there where besides it may be joined from bits of any lengths.
     """
 
     name: str
     fabric: str
     options: tuple[Construction, ...]
     pieces: tuple[Piece, ...]
+    run: Run | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

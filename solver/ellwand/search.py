@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import MutableMapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from ellwand.choices import Choice, least_of, open_choices
+from ellwand.flexible import Fitted, fit_runs, is_flexible, least_fitted
 from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Answer, Crew, Task, solve_in_turn
-from ellwand.packing.problem import Effort, Problem, Progress, Result, Watch
+from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Watch
 from ellwand.project.tables import Fabric, Project
 
 __all__ = ["Found", "Hunt", "Means", "Memory", "search"]
@@ -21,6 +23,7 @@ Memory = MutableMapping[tuple[Problem, Effort, int], Result]
 Rank = tuple[int, int, int]
 _MOST_LOOKS = 12  # choices that are packed at all
 _MOST_TRIED = 3  # choices that get more than a quick look
+_MOST_FITTED = 2  # ways of all other parts beside which strips are fitted to what is left
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +72,7 @@ class Hunt:
     as_new: bool
     watch: Watch | None
     choices: tuple[Choice, ...]
+    least_fitted: int | None  # nor can one whose strips fit what is left, if there may be such
     least: int = 0  # no choice can need less
     results: dict[int, Result] = field(default_factory=dict)
     unfinished: set[int] = field(default_factory=set)  # choices whose search was ended early, or never begun
@@ -84,7 +88,8 @@ class Hunt:
             A piece does not go on its cloth at all.
         """
         choices = open_choices(project, fabric, as_new=as_new)
-        hunt = cls(project=project, fabric=fabric, as_new=as_new, watch=watch, choices=choices)
+        fitted = least_fitted(choices)
+        hunt = cls(project=project, fabric=fabric, as_new=as_new, watch=watch, choices=choices, least_fitted=fitted)
         hunt.find_least()
         return hunt
 
@@ -113,7 +118,26 @@ class Hunt:
             replace(choice, bound=self.results[number].bound) if number in self.results else choice
             for number, choice in enumerate(self.choices)
         ]
-        self.least = least_of(self.project, self.fabric, raised, as_new=self.as_new)
+        least = least_of(self.project, self.fabric, raised, as_new=self.as_new)
+        self.least = least if self.least_fitted is None else min(least, self.least_fitted)
+
+    def to_fit(self) -> list[Choice]:
+        """Choices that do best and may take strips of what is left; of those that differ in these strips only, one."""
+        ranked = [self.choices[number] for number in sorted(self.results, key=self.rank)]
+        differing: dict[tuple[str, ...], Choice] = {}
+        for choice in filter(is_flexible, ranked):
+            differing.setdefault(tuple(way.name for part, way in choice.made if part.run is None), choice)
+        return list(differing.values())[:_MOST_FITTED]
+
+    def add(self, fitted: Fitted) -> int:
+        """Take in a choice that was made for a layout; its number."""
+        choice, packing = fitted.choice, fitted.packing
+        self.choices = (*self.choices, choice)
+        self.find_least()
+        settled = packing.length <= choice.bound.length
+        result = Result(packing=packing, bound=choice.bound, method="strips of what is left", settled=settled)
+        self.note(len(self.choices) - 1, Answer(result=result, cut_short=False))
+        return len(self.choices) - 1
 
     def note(self, number: int, answer: Answer) -> None:
         """Take in what was found of a choice, and tell of it."""
@@ -181,6 +205,23 @@ class _Run:
         for number in sorted(range(len(hunt.choices)), key=hunt.hope)[:_MOST_LOOKS]:
             if hunt.may_win(number):
                 self.solve([(hunt, number)], Effort.QUICK, later)
+        self.fit(hunt, later)
+
+    def fit(self, hunt: Hunt, later: int) -> None:
+        """Look for strips in what the other pieces leave, and pack all again with these."""
+        for choice in [] if self.means.halt.now else hunt.to_fit():
+            for fitted in fit_runs(choice, hunt.rank(hunt.best), partial(self.pack, later=later)):
+                self.solve([(hunt, hunt.add(fitted))], Effort.QUICK, later)
+
+    def pack(self, problem: Problem, bound: Bound, *, later: int) -> Packing:
+        """A quick packing of a problem that is no choice."""
+        task = Task(problem=problem, bound=bound, effort=Effort.QUICK, seed=self.means.seed)
+        if _key(task) not in self.means.memory:
+            answers = solve_in_turn([task], must=True, halt=self.means.halt, later=later, watch=lambda *_: None)
+            if answers[task].cut_short:
+                return answers[task].result.packing
+            self.means.memory[_key(task)] = answers[task].result
+        return self.means.memory[_key(task)].packing
 
     def work(self, hunts: Sequence[Hunt]) -> None:
         """Pack the choices that do best with all the effort that is wanted: the best of each fabric, then the rest."""

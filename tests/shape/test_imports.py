@@ -29,11 +29,13 @@ RANKS = {
     "ellwand.assign": 4,
     "ellwand.verdict": 4,
     "ellwand.choices": 5,
-    "ellwand.search": 6,
-    "ellwand.plan": 7,
-    "ellwand.compare": 8,
-    "ellwand.record": 8,
-    "ellwand_cli": 9,
+    "ellwand.gaps": 5,
+    "ellwand.flexible": 6,
+    "ellwand.search": 7,
+    "ellwand.plan": 8,
+    "ellwand.compare": 9,
+    "ellwand.record": 9,
+    "ellwand_cli": 10,
 }
 TRADE_WORDS = ("fabric", "cloth", "quilt", "selvage", "bolt", "border", "binding", "yard", "seam")
 

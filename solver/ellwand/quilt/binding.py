@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 from math import ceil
 
 from ellwand.cloths import cloths_on_hand, purchase
 from ellwand.errors import NoPlanError
 from ellwand.lengths import round_down, round_up
-from ellwand.model import Construction, Part, Piece, Role, Sizes
+from ellwand.model import Construction, Part, Piece, Role, Run, Sizes
 from ellwand.project.tables import Binding, Fabric, Project, StripGrain
 from ellwand.quilt.bias import bias_length, bias_square
 from ellwand.quilt.pieces import part_in_one_way, require_fit, strip_width, sum_text, usable
@@ -98,10 +99,10 @@ def binding_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
     edging = _edging(project, project.binding, sizes)
     options = _options(edging)
     if len(options) == 1:
-        return (part_in_one_way("binding", options[0]),)
+        return (replace(part_in_one_way("binding", options[0]), run=_run(edging)),)
     whole = _piece(edging, edging.width, round_up(edging.run, project.ruler), edging.why())
     pieces = (replace(whole, turnable=True, open_form=True),)
-    return (Part(name="binding", fabric=edging.fabric.id, options=options, pieces=pieces),)
+    return (Part(name="binding", fabric=edging.fabric.id, options=options, pieces=pieces, run=_run(edging)),)
 
 
 def _edging(project: Project, binding: Binding, sizes: Sizes) -> _Edging:
@@ -132,6 +133,27 @@ def _options(edging: _Edging) -> tuple[Construction, ...]:
 def _any(edging: _Edging) -> list[Construction]:
     """Strips of equal length beside those from selvage to selvage; a single strip may lie any way as it is."""
     return [] if edging.run <= usable(edging.project, edging.fabric.id) else _lengthwise(edging)
+
+
+def _run(edging: _Edging) -> Run | None:
+    """The run where its bits may have any lengths; the bits of several copies would have to be alike, so not there."""
+    project = edging.project
+    is_open = edging.binding.grain is StripGrain.ANY and edging.run > usable(project, edging.fabric.id)
+    if not is_open or project.copies > 1:
+        return None
+    return Run(
+        width=edging.width,
+        length=edging.run,
+        loss=edging.loss,
+        shortest=edging.shortest,
+        pieces=partial(_of_bits, edging),
+    )
+
+
+def _of_bits(edging: _Edging, lengths: tuple[Fraction, ...]) -> tuple[Piece, ...]:
+    """Bits of any `lengths`."""
+    piece = _of_joined(edging, _piece(edging, lengths[0], edging.width, _why_strips(edging, lengths)), len(lengths))
+    return merge_equal(piece, lengths, edging.project.notation, edging.shortest, "from what is left")
 
 
 def _crosswise(edging: _Edging) -> list[Construction]:

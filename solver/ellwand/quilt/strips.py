@@ -9,6 +9,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
@@ -225,25 +226,33 @@ def spliced_text(lengths: tuple[Fraction, ...], loss: Fraction, losers: str, not
 
 
 def _bits(lengths: tuple[Fraction, ...], notation: Notation) -> list[str]:
-    """Full strips as one product, then the rest."""
-    full = lengths.count(lengths[0])
-    first = notation.bare(lengths[0])
-    rest = [notation.bare(length) for length in lengths[full:]]
-    return [first if full == 1 else f"{full} × {first}", *rest]
+    """Equal strips as one product."""
+    counts = Counter(lengths)
+    return [
+        notation.bare(length) if count == 1 else f"{count} × {notation.bare(length)}"
+        for length, count in counts.items()
+    ]
 
 
-def _further(first: str, length: Fraction, full: Fraction, shortest: Fraction, notation: Notation) -> str:
+def _further(
+    first: str, length: Fraction, full: Fraction, shortest: Fraction, notation: Notation, rest: str = "the rest"
+) -> str:
     """Why a further bit is so long, where the piece `first` tells the whole sum."""
-    reason = {shortest: "the shortest bit allowed", full: "a full width"}.get(length, "the rest")
+    reason = {shortest: "the shortest bit allowed", full: "a full width"}.get(length, rest)
     return f"as {first}; {reason}, {notation.show(length)}"
 
 
 def merge_equal(
-    piece: Piece, lengths: tuple[Fraction, ...], notation: Notation, shortest: Fraction = Fraction(0)
+    piece: Piece,
+    lengths: tuple[Fraction, ...],
+    notation: Notation,
+    shortest: Fraction = Fraction(0),
+    rest: str = "the rest",
 ) -> tuple[Piece, ...]:
     """`piece` once for each different one of `lengths` (its `across`), numbered and counted.
 
-    Its sum is told once; `shortest` is the least of `lengths` that is allowed, on the ruler.
+    Its sum is told once; `shortest` is the least of `lengths` that is allowed, on the ruler, `rest` what other lengths
+    are told to be.
     """
     different = dict.fromkeys(lengths)
     return tuple(
@@ -252,7 +261,7 @@ def merge_equal(
             id=f"{piece.id}/{number}",
             across=length,
             count=piece.count * lengths.count(length),
-            why=piece.why if number == 1 else _further(f"{piece.id}/1", length, lengths[0], shortest, notation),
+            why=piece.why if number == 1 else _further(f"{piece.id}/1", length, lengths[0], shortest, notation, rest),
         )
         for number, length in enumerate(different, 1)
     )
