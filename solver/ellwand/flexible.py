@@ -11,18 +11,19 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
-from ellwand.assign import Job, assign
+from ellwand.assign import Job
 from ellwand.choices import Choice
 from ellwand.cloths import usable_width
 from ellwand.gaps import Bit, fewest, gap_sets, gathered
+from ellwand.leastrun import least_bits, least_fitted, same_cloths
 from ellwand.lengths import round_up
-from ellwand.model import Construction, Direction, Part, Piece, Run
+from ellwand.model import Construction, Direction, Part, Run
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.judge import judge
 from ellwand.packing.problem import Bound, Packing, Place, Problem
 from ellwand.quilt.strips import split_run
 
-__all__ = ["Fitted", "fit_runs", "is_flexible", "least_fitted"]
+__all__ = ["Fitted", "fit_runs"]
 
 Rank = tuple[int, int, int]
 Solve = Callable[[Problem, Bound], Packing]
@@ -37,11 +38,6 @@ class Fitted:
     packing: Packing
 
 
-def is_flexible(choice: Choice) -> bool:
-    """Whether some part may be joined from bits of any lengths."""
-    return any(part.run for part, _ in choice.made)
-
-
 def fit_runs(choice: Choice, best: Rank, solve: Solve) -> Iterator[Fitted]:
     """Ways to make `choice` with strips of what the other pieces leave, each better than the `best` rank before it.
 
@@ -50,7 +46,7 @@ def fit_runs(choice: Choice, best: Rank, solve: Solve) -> Iterator[Fitted]:
     solve
         Packs a problem, given its lower bound.
     """
-    least = _least(choice)
+    least = least_fitted([choice]) or 0
     for number, (part, way) in enumerate(choice.made):
         for whole in _wholes(choice.job, part.run, way) if part.run else ():
             for kept in range(len(whole)):
@@ -74,7 +70,7 @@ def _least_joins(choice: Choice, number: int, best: Rank) -> int:
     job, ruler = choice.job, choice.job.project.ruler
     sides = [side for stock in job.problem.stocks for side in (stock.w, stock.h or 0)]
     longest = max(*sides, best[2] + ceil(job.fabric.sold_by / ruler)) * ruler
-    return choice.joins - way.joins + _least_bits(part.run, longest) - 1
+    return choice.joins - way.joins + least_bits(part.run, longest) - 1
 
 
 def _wholes(job: Job, run: Run, way: Construction) -> list[tuple[Fraction, ...]]:
@@ -90,12 +86,7 @@ def _base(choice: Choice, part: Part, kept: tuple[Fraction, ...]) -> Job:
     """All but the run of `part`, and some bits of it."""
     assert part.run is not None
     others = [piece for other, way in choice.made if other is not part for piece in way.pieces]
-    return _again(choice.job, [*others, *(part.run.pieces(kept) if kept else ())])
-
-
-def _again(job: Job, pieces: Sequence[Piece]) -> Job:
-    """Other pieces on the cloths of `job`."""
-    return assign(job.project, job.fabric, pieces, as_new=not job.cloths)
+    return same_cloths(choice.job, [*others, *(part.run.pieces(kept) if kept else ())])
 
 
 def _fitted(choice: Choice, number: int, base: Job, kept: tuple[Fraction, ...], packing: Packing) -> Iterator[Fitted]:
@@ -134,7 +125,7 @@ def _changed(choice: Choice, number: int, construction: Construction) -> Choice:
     """`choice`, one part made otherwise."""
     part, before = choice.made[number]
     made = (*choice.made[:number], (part, construction), *choice.made[number + 1 :])
-    job = _again(choice.job, [piece for _, way in made for piece in way.pieces])
+    job = same_cloths(choice.job, [piece for _, way in made for piece in way.pieces])
     return Choice(
         constructions=tuple({**dict(choice.constructions), part.name: construction.name}.items()),
         joins=choice.joins - before.joins + construction.joins,
@@ -159,56 +150,3 @@ def _laid(base: Job, packing: Packing, job: Job, run: Run, bits: Sequence[Bit]) 
         at = Place(item=numbers[shape], stock=bit.stock, x=int(bit.x / ruler), y=int(bit.y / ruler), turned=w > h)
         places.append(at)
     return Packing(places=tuple(places), length=packing.length)
-
-
-def least_fitted(choices: Sequence[Choice]) -> int | None:
-    """A length in marks of the ruler that no way below can go below; None where no part may be joined at will.
-
-    The ways are those of the `choices`, with bits of any number and any lengths in place of their joined strips. Two
-    theorems hold for every layout of theirs, straight cuts or not. What the other pieces need alone is needed with
-    more beside them. And areas add up: bits that are joined to a run of length R, n of them, are R + (n - 1) times
-    the loss of a join long together, and none is longer than the cloth, the length itself or the width allows, which
-    says how many there are at the least.
-    """
-    cases = {frozenset(_others(choice)): choice for choice in choices if is_flexible(choice)}
-    return min(map(_least, cases.values()), default=None)
-
-
-def _others(choice: Choice) -> list[Piece]:
-    return [piece for part, way in choice.made if part.run is None for piece in way.pieces]
-
-
-def _least(choice: Choice) -> int:
-    job = _again(choice.job, _others(choice))
-    runs = [part.run for part, _ in choice.made if part.run]
-    low = lower_bound(job.problem).length
-    high = low
-    while _is_refuted(job, runs, high):
-        low, high = high + 1, 2 * high + 1
-    while low < high:
-        middle = (low + high) // 2
-        if _is_refuted(job, runs, middle):
-            low = middle + 1
-        else:
-            high = middle
-    return low
-
-
-def _is_refuted(job: Job, runs: Sequence[Run], length: int) -> bool:
-    """Whether the areas of all pieces are more than there is with `length` of cloth to buy; never for a longer one."""
-    *sheets, bolt = job.problem.stocks
-    longest = max(*(side for sheet in sheets for side in (sheet.w, sheet.h or 0)), length, bolt.w if length else 0)
-    room = bolt.w * length + sum((sheet.w * (sheet.h or 0)) if sheet.free is None else sheet.free for sheet in sheets)
-    taken = sum(item.w * item.h * item.demand for item in job.problem.items)
-    ruler = job.project.ruler
-    for run in runs:
-        if longest * ruler < run.length and longest * ruler <= run.loss:
-            return True
-        bits = _least_bits(run, longest * ruler)
-        taken += ceil((run.length + (bits - 1) * run.loss) / ruler) * int(run.width / ruler)
-    return taken > room
-
-
-def _least_bits(run: Run, longest: Fraction) -> int:
-    """The least number of bits none of which is longer than `longest`."""
-    return 1 if run.length <= longest else ceil((run.length - run.loss) / (longest - run.loss))

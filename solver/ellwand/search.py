@@ -11,7 +11,8 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from ellwand.choices import Choice, least_of, open_choices
-from ellwand.flexible import Fitted, fit_runs, is_flexible, least_fitted
+from ellwand.flexible import Fitted, fit_runs
+from ellwand.leastrun import is_flexible, least_fitted
 from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Answer, Crew, Task, solve_in_turn
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Watch

@@ -30,12 +30,13 @@ RANKS = {
     "ellwand.verdict": 4,
     "ellwand.choices": 5,
     "ellwand.gaps": 5,
-    "ellwand.flexible": 6,
-    "ellwand.search": 7,
-    "ellwand.plan": 8,
-    "ellwand.compare": 9,
-    "ellwand.record": 9,
-    "ellwand_cli": 10,
+    "ellwand.leastrun": 6,
+    "ellwand.flexible": 7,
+    "ellwand.search": 8,
+    "ellwand.plan": 9,
+    "ellwand.compare": 10,
+    "ellwand.record": 10,
+    "ellwand_cli": 11,
 }
 TRADE_WORDS = ("fabric", "cloth", "quilt", "selvage", "bolt", "border", "binding", "yard", "seam")
 

@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from ellwand.choices import open_choices
-from ellwand.flexible import is_flexible, least_fitted
+from ellwand.leastrun import is_flexible, least_fitted
 from ellwand.model import FabricPlan, Piece
 from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
@@ -212,3 +212,17 @@ def test_other_pieces_count() -> None:
 def test_a_single_strip_is_not_joined() -> None:
     """A run that the width holds is no matter of joins, and not fitted."""
     assert least(bound("", top="[5, 5]", extra="14")) is None
+
+
+def test_narrow_gaps_carry_nothing() -> None:
+    """Beside two squares of 20 on 42 no strip lies: six of them and a run of 100 fill more than their area, 63 1/2.
+
+    Give a square 22 and a mark of a strip its size: two squares are 44, one and a strip of the rest 44, strips alone
+    42. So (6 × 20 × 22 + 262 1/2) ÷ 44 at least are needed, which is 66 on the ruler; whole weights lose a little.
+    """
+    squares = PIECE.format(name="a", size="[20, 20]", count=6, grain="either")
+
+    length = least(bound(squares, top="[15, 27.5]", extra="13"))
+
+    assert length is not None
+    assert Fraction(131, 2) < length <= 66
