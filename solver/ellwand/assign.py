@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ellwand.cloths import cloth_to_buy, cloths_on_hand, usable_width
 from ellwand.cuts import cut_tree, cuts_of, offcuts_of
-from ellwand.model import Cloth, Layout, Piece, Placed
+from ellwand.model import Cloth, Layout, Offcut, Piece, Placed
 from ellwand.offcuts import free_offcuts
+from ellwand.outlines import BAND, free_area, lost_parts
 from ellwand.packing.problem import Item, Packing, Place, Problem, Stock
 from ellwand.project.tables import Fabric, Project, Style
 
 __all__ = ["Job", "assign", "lay_out"]
+
+_COARSE = Fraction(1, 2)  # inches: steps of slanted edges where offcuts are looked for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +102,11 @@ class _Marks:
         return Item(w=self.count(across), h=self.count(along), demand=demand, turnable=turnable)
 
     def stock(self, cloth: Cloth) -> Stock:
-        return Stock(w=self.count(cloth.across), h=self.count(cloth.along), either_way=cloth.whole)
+        stock = Stock(w=self.count(cloth.across), h=self.count(cloth.along), either_way=cloth.whole)
+        if not cloth.odd:
+            return stock
+        lost = lost_parts(cloth, self.ruler, BAND)
+        return replace(stock, free=free_area(cloth, self.ruler), blocked=lost)
 
 
 def _placed(job: Job, packing: Packing) -> dict[int, list[Placed]]:
@@ -127,11 +134,18 @@ def _lay(job: Job, piece: Piece, item: Item, spot: Place) -> Placed:
     return Placed(piece=piece.id, x=spot.x * ruler, y=spot.y * ruler, across=across, along=along, turned=turned)
 
 
+def _lost(cloth: Cloth, ruler: Fraction) -> list[Offcut]:
+    """What cannot be kept of an odd cloth either, its slanted edges in coarse steps."""
+    parts = lost_parts(cloth, ruler, _COARSE) if cloth.odd else ()
+    return [Offcut(x=x * ruler, y=y * ruler, across=w * ruler, along=h * ruler) for x, y, w, h in parts]
+
+
 def _layout(project: Project, cloth: Cloth, placed: Sequence[Placed]) -> Layout:
     edge = max(item.y + item.along for item in placed)
     used = cloth.length if cloth.whole else edge + cloth.squaring
-    if project.style is Style.FREE:
-        offcuts = free_offcuts(cloth.across, cloth.along if cloth.whole else edge, placed, project.keep)
+    if project.style is Style.FREE or cloth.odd:
+        taken: list[Placed | Offcut] = [*_lost(cloth, project.ruler), *placed]
+        offcuts = free_offcuts(cloth.across, cloth.along if cloth.whole else edge, taken, project.keep)
         return Layout(cloth=cloth, used=used, placed=tuple(placed), offcuts=offcuts)
     tree = cut_tree(cloth.across, cloth.along, placed, stages=project.stages, whole=cloth.whole)
     return Layout(

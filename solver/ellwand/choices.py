@@ -101,7 +101,8 @@ def _widths(project: Project, fabric: Fabric, *, as_new: bool) -> list[Fraction 
     if as_new:
         return [None]
     bolt = usable_width(fabric, project.ruler)
-    narrower = {cloth.across for cloth in cloths_on_hand(fabric, project.ruler) if cloth.across < bolt}
+    cloths = [cloth for cloth in cloths_on_hand(fabric, project.ruler) if cloth.outline is None]
+    narrower = {cloth.across for cloth in cloths if cloth.across < bolt}
     return [None, *sorted(narrower, reverse=True)[:_MOST_WIDTHS]]
 
 

@@ -13,7 +13,7 @@ from math import ceil
 
 from ellwand.lengths import round_down, round_up
 from ellwand.model import Cloth, Source
-from ellwand.project.tables import Fabric, OnHand
+from ellwand.project.tables import Fabric, OnHand, Polygon
 
 __all__ = ["Purchase", "cloth_to_buy", "cloths_on_hand", "purchase", "usable_width"]
 
@@ -84,7 +84,16 @@ def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Clo
         squaring=entry.square_up,
         washed=entry.washed,
         whole=whole,
+        outline=None if entry.outline is None else _shrunk(fabric, entry, entry.outline),
+        flaws=tuple(_shrunk(fabric, entry, flaw) for flaw in entry.flaws),
     )
+
+
+def _shrunk(fabric: Fabric, entry: OnHand, polygon: Polygon) -> Polygon:
+    """`polygon` after washing."""
+    if entry.washed:
+        return polygon
+    return tuple((_washed(fabric, x, crosswise=True), _washed(fabric, y, crosswise=False)) for x, y in polygon)
 
 
 def _squaring(fabric: Fabric) -> Fraction:

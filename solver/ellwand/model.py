@@ -12,7 +12,7 @@ from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
-from ellwand.project.tables import Fabric, Project
+from ellwand.project.tables import Fabric, Polygon, Project
 
 __all__ = [
     "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Offcut", "Part", "Piece", "Placed",
@@ -163,7 +163,9 @@ class Cloth:
     washed
         Whether it was washed before it was measured.
     whole
-        Whether it is taken whole (a rectangle) or only up to its last piece (a length).
+        Whether it is taken whole (a rectangle, an odd shape) or only up to its last piece (a length).
+    outline, flaws
+        Edge of an odd shape, None for a rectangle; what must not be used. Corners are counted as places are.
     """
 
     id: str
@@ -175,6 +177,13 @@ class Cloth:
     squaring: Fraction
     washed: bool
     whole: bool
+    outline: Polygon | None = None
+    flaws: tuple[Polygon, ...] = ()
+
+    @property
+    def odd(self) -> bool:
+        """Whether pieces are laid on it freely, in every project: it has an outline or flaws."""
+        return self.outline is not None or bool(self.flaws)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -245,7 +254,7 @@ class Layout:
     """Where the pieces of one cloth lie, how they are cut, and what is left.
 
     `used` is up to the far edge of the last piece with squaring for a bolt or a length, all of a rectangle.
-    `tree` is None for a free layout, whose `cuts` are empty too.
+    `tree` is None for a free layout, whose `cuts` are empty too; so is every layout of a cloth with outline or flaws.
     """
 
     cloth: Cloth
@@ -287,7 +296,8 @@ class Proof:
     It speaks of the construction chosen. `weights` are pairs (size in marks of the ruler, weight), along bars that
     run `axis` (see :class:`ellwand.packing.problem.Weights`); without an axis the tallest piece alone is the proof.
     `cloths` are (across, along) in marks of every cloth on hand that could be used, `lengths` those of them that are
-    cut across first. `searched`: the pieces are few, and every layout of the project's style was looked through.
+    cut across first; `odd` are those with an outline or flaws, with the square marks that can be used of each.
+    `searched`: the pieces are few, and every layout of the project's style was looked through.
     """
 
     theorem: str
@@ -295,6 +305,7 @@ class Proof:
     weights: tuple[tuple[int, int], ...] = ()
     cloths: tuple[tuple[int, int], ...] = ()
     lengths: tuple[tuple[int, int], ...] = ()
+    odd: tuple[tuple[int, int, int], ...] = ()
     searched: bool = False
 
 

@@ -10,15 +10,17 @@ from ellwand.model import Offcut, Placed
 __all__ = ["free_offcuts"]
 
 
-def free_offcuts(across: Fraction, along: Fraction, placed: Sequence[Placed], keep: Fraction) -> tuple[Offcut, ...]:
-    """Disjoint rectangles that no piece covers, both sides at least `keep`: always the largest that is left.
+def free_offcuts(
+    across: Fraction, along: Fraction, taken: Sequence[Placed | Offcut], keep: Fraction
+) -> tuple[Offcut, ...]:
+    """Disjoint rectangles clear of what is taken, both sides at least `keep`: always the largest that is left.
 
-    All largest empty rectangles are kept while pieces are taken away one by one (the maximal rectangles of
+    All largest empty rectangles are kept while what is taken is taken away one by one (the maximal rectangles of
     Jylänki, "A thousand ways to pack the bin", 2010); then the largest of them is an offcut and taken away too.
     """
     cloth = Offcut(x=Fraction(0), y=Fraction(0), across=across, along=along)
     free = _large([cloth], keep)
-    for item in placed:
+    for item in taken:
         free = _without(free, item, keep)
     offcuts = []
     while free:

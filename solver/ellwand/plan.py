@@ -167,13 +167,15 @@ def _cost(project: Project, fabric: Fabric, steps: int) -> Decimal | None:
 
 
 def _proof(job: Job, bound: Bound) -> Proof:
-    stocks = [stock for stock in job.problem.stocks if stock.h is not None]
+    stocks = [(stock.w, stock.h, stock) for stock in job.problem.stocks if stock.h is not None]
+    plain = [(w, h, stock) for w, h, stock in stocks if stock.free is None]
     weights = bound.weights
     return Proof(
         theorem=bound.theorem,
         axis=weights.axis if weights else "",
         weights=weights.value if weights else (),
-        cloths=tuple((stock.w, stock.h or 0) for stock in stocks),
-        lengths=tuple((stock.w, stock.h or 0) for stock in stocks if not stock.either_way),
+        cloths=tuple((w, h) for w, h, _ in plain),
+        lengths=tuple((w, h) for w, h, stock in plain if not stock.either_way),
+        odd=tuple((w, h, stock.free) for w, h, stock in stocks if stock.free is not None),
         searched=bound.searched is not None,
     )

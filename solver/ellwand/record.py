@@ -13,7 +13,7 @@ from typing import Any
 from ellwand import __version__
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
-from ellwand.project.tables import Block, Fabric, Project
+from ellwand.project.tables import Block, Fabric, Polygon, Project
 from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
 
@@ -175,6 +175,7 @@ def _proof(answer: FabricPlan) -> Document:
         "cloths": [list(size) for size in proof.cloths],
         "searched": proof.searched,
         "lengths": [list(size) for size in proof.lengths],
+        "odd": [list(size) for size in proof.odd],
     }
 
 
@@ -206,12 +207,16 @@ def _cloth(project: Project, layout: Layout) -> Document:
         "width": notation.number(cloth.width),
         "length": notation.number(cloth.length),
         "squaring": notation.number(cloth.squaring),
-        "outline": None,
-        "flaws": [],
+        "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
+        "flaws": [_corners(notation, flaw) for flaw in cloth.flaws],
         "placed": [_placed(notation, placed) for placed in layout.placed],
         "cuts": [_cut(notation, cut) for cut in layout.cuts],
         "offcuts": [_offcut(notation, offcut) for offcut in layout.offcuts],
     }
+
+
+def _corners(notation: Notation, polygon: Polygon) -> list[list[Decimal]]:
+    return [[notation.number(x), notation.number(y)] for x, y in polygon]
 
 
 def _placed(notation: Notation, placed: Placed) -> Document:

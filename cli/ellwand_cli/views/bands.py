@@ -58,9 +58,10 @@ class Band:
 def condense(layout: Layout, extent: Fraction) -> Drawn:
     """What to draw of `layout`'s first `extent` inches.
 
-    Up to 300 pieces everything is drawn; beyond that, equal strips that follow each other are drawn once.
+    Up to 300 pieces everything is drawn; beyond that, equal strips that follow each other are drawn once. Cloth with
+    an outline or flaws, which lie where they lie, is always drawn in full.
     """
-    if len(layout.placed) <= _MOST_DRAWN:
+    if len(layout.placed) <= _MOST_DRAWN or layout.cloth.odd:
         return Drawn(placed=layout.placed, offcuts=layout.offcuts, extent=extent, rows=rows(layout.placed, extent))
     return _drawn_once(layout, extent)
 

@@ -17,6 +17,7 @@ from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, l
 from ellwand_cli.views.measures import draw_measures
 from ellwand_cli.views.palette import CLOTH, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, numbers, swatch
 from ellwand_cli.views.pen import Box, Segment, fill, frame, hatch, polygon, rule, write
+from ellwand_cli.views.shapes import draw_shapes
 from ellwand_cli.views.typeset import SMALLEST, printable
 
 if TYPE_CHECKING:
@@ -117,12 +118,11 @@ def _draw_ground(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> No
     whole = Box(x - left, low, width, high - low)
     if arrangement.last(band) and edges.rest:
         _draw_rest(ax, whole, arrangement.rest_height, torn=float(edges.rest) * scale > arrangement.rest_height)
-    frame(ax, [whole], width=1.1)
-    rule(
-        ax,
-        [((whole.x, y), (whole.right, y)), ((x, low), (x, high)), ((usable.right, low), (usable.right, high))],
-        width=0.4,
-    )
+    if spread.layout.cloth.outline is None:
+        frame(ax, [whole], width=1.1)
+        inner = [((whole.x, y), (whole.right, y)), ((x, low), (x, high)), ((usable.right, low), (usable.right, high))]
+        rule(ax, inner, width=0.4)
+    draw_shapes(ax, spread.layout.cloth, band, usable, scale)
 
 
 def _ends(arrangement: Arrangement, band: Band, cloth: Box) -> list[Box]:

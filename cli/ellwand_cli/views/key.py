@@ -13,7 +13,7 @@ from ellwand_cli.views.bands import Drawn
 from ellwand_cli.views.cloth import offcut_letters
 from ellwand_cli.views.diagonals import draw_lines, is_cut_on
 from ellwand_cli.views.origin import as_told
-from ellwand_cli.views.palette import INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, Pattern, Swatch, numbers, swatch
+from ellwand_cli.views.palette import FLAW, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, Pattern, Swatch, numbers, swatch
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
 
@@ -95,7 +95,9 @@ def _grounds(answer: FabricPlan, layout: Layout, cloth: Survey) -> list[Entry]:
         found.append(Entry(mark="n ×", look=_BARE, name="so many equal strips, drawn once", facts=""))
     if covered < edges.usable * edges.extent:
         found.append(Entry(mark="", look=SCRAP, name="scrap", facts=""))
-    if edges.width > edges.usable:
+    if layout.cloth.flaws:
+        found.append(Entry(mark="", look=FLAW, name="flaw, kept clear of", facts=""))
+    if edges.width > edges.usable and layout.cloth.outline is None:
         found.append(
             Entry(mark="", look=Swatch(tint=SELVAGE, line=SOFT, pattern=Pattern.PLAIN), name="selvage", facts="")
         )

@@ -60,7 +60,8 @@ def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
     width, length = as_measured(answer, cloth)
     if cloth.whole:
         washed = f"; after washing {notation.pair(cloth.across, cloth.along)} to use" if to_wash(answer, cloth) else ""
-        return f"on hand  ·  {notation.pair(width, length)}{washed}"
+        shape = "odd shape, " if cloth.outline else ""
+        return f"on hand  ·  {shape}{notation.pair(width, length)}{washed}"
     washed = f"; after washing {notation.near(cloth.width)} wide" if to_wash(answer, cloth) else ""
     wide = f"{notation.near(width)} wide{washed}"
     if is_missing(answer, cloth):

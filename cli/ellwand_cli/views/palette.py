@@ -13,7 +13,7 @@ from enum import Enum
 from ellwand.model import Plan
 
 __all__ = [
-    "BRASS", "CLOTH", "FAINT", "INK", "MAPLE", "PAPER", "SCRAP", "SELVAGE", "SOFT", "SQUARING", "WALNUT",
+    "BRASS", "CLOTH", "FAINT", "FLAW", "INK", "MAPLE", "PAPER", "SCRAP", "SELVAGE", "SOFT", "SQUARING", "WALNUT",
     "Pattern", "Swatch", "numbers", "swatch",
 ]  # fmt: skip
 
@@ -52,6 +52,7 @@ class Swatch:
 
 
 SCRAP = Swatch(tint="#f0f0ef", line="#a5a5a3", pattern=Pattern.BROKEN)
+FLAW = Swatch(tint="#8d8790", line="#8d8790", pattern=Pattern.PLAIN)
 SQUARING = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.CROSSED)
 _TINTS = (
     ("#d8ebf7", "#7fb4d6"), ("#fbe3b8", "#d0a04a"), ("#c9e9dd", "#68b497"), ("#f3dae8", "#c68bab"),

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 __all__ = [
-    "Box", "Segment", "blank_figure", "fill", "frame", "hatch", "pattern_lines", "points_axes", "polygon",
-    "rule", "write",
+    "Box", "Point", "Segment", "blank_figure", "fill", "frame", "hatch", "pattern_lines", "points_axes", "polygon",
+    "rule", "surround", "write",
 ]  # fmt: skip
 
 Point = tuple[float, float]
@@ -91,6 +91,13 @@ def frame(
 def polygon(ax: Axes, corners: Sequence[Point], colour: str) -> None:
     """Fill any shape."""
     _draw(ax, [corners], _Look(colour=colour, filled=True))
+
+
+def surround(ax: Axes, box: Box, hole: Sequence[Point], colour: str) -> None:
+    """Fill a box but for a shape in it."""
+    doubled = sum(a * d - c * b for (a, b), (c, d) in zip(hole, [*hole[1:], *hole[:1]], strict=True))
+    against = hole if doubled < 0 else hole[::-1]  # what runs round the other way is left out
+    _draw(ax, [_corners(box), against], _Look(colour=colour, filled=True))
 
 
 def rule(

@@ -6,10 +6,12 @@ Measured cloth in a unit that is foreign to the project is put on its ruler: wha
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from ellwand.lengths import Notation, round_down, round_up
 from ellwand.project.basics import Basics
+from ellwand.project.outline import read_flaws, read_outline
 from ellwand.project.table import Pair, Table
 from ellwand.project.tables import Fabric, Grain, OnHand, Way
 
@@ -21,6 +23,7 @@ _KEYS = (
 )  # fmt: skip
 _EXAMPLE = 'on_hand = [{ length = "2 yd" }]'
 _MOST_CLOTHS = 10_000  # of one fabric
+_MOST_ODD = 20  # alike, with an outline or flaws: each is packed on its own
 _UNSHRUNK: Pair = (Fraction(0), Fraction(0))
 
 
@@ -85,7 +88,10 @@ def _on_hand(table: Table, basics: Basics, *, squaring: Fraction, wash: bool) ->
     if table.values.get("on_hand") == "ledger":
         raise table.later("on_hand", f"List the cloths here: {_EXAMPLE}")
     entries = table.tables("on_hand", _EXAMPLE)
-    cloths = tuple(_cloth(entry, basics, squaring, wash=wash) for entry in entries)
+    cloths = tuple(
+        _flawed(entry, basics, _cloth(entry, basics, squaring, wash=wash), _measured(table, "width", basics))
+        for entry in entries
+    )
     if sum(cloth.count for cloth in cloths) > _MOST_CLOTHS:
         raise table.error("on_hand", "these are too many cloths", f"At most {_MOST_CLOTHS} of one fabric")
     return cloths
@@ -93,7 +99,9 @@ def _on_hand(table: Table, basics: Basics, *, squaring: Fraction, wash: bool) ->
 
 def _cloth(table: Table, basics: Basics, squaring: Fraction, *, wash: bool) -> OnHand:
     """A length of the full width loses selvages, squaring and shrinkage; a rectangle is as measured, unless it says."""
-    table.only("length", "width", "count", "selvages", "washed", "square_up")
+    table.only("length", "width", "outline", "flaws", "count", "selvages", "washed", "square_up")
+    if table.has("outline"):
+        return _odd(table, basics, wash=wash)
     rectangle = table.has("width")
     return OnHand(
         length=_measured(table, "length", basics),
@@ -103,6 +111,31 @@ def _cloth(table: Table, basics: Basics, squaring: Fraction, *, wash: bool) -> O
         washed=table.flag("washed", default=rectangle) or not wash,
         square_up=_loss(table, "square_up", Fraction(0) if rectangle else squaring, basics),
     )
+
+
+def _odd(table: Table, basics: Basics, *, wash: bool) -> OnHand:
+    """A cloth of odd shape: what can be used, as measured."""
+    for key in ("length", "width", "selvages", "square_up"):
+        if table.has(key):
+            raise table.error(key, "the outline says already what can be used", "Leave it out")
+    outline = read_outline(table, basics)
+    return OnHand(
+        length=max(y for _, y in outline),
+        width=max(x for x, _ in outline),
+        count=table.count("count", 1, most=_MOST_CLOTHS),
+        selvages=0,
+        washed=table.flag("washed", default=True) or not wash,
+        square_up=Fraction(0),
+        outline=outline,
+    )
+
+
+def _flawed(table: Table, basics: Basics, cloth: OnHand, full: Fraction) -> OnHand:
+    """`cloth` with its flaws."""
+    cloth = replace(cloth, flaws=read_flaws(table, basics, cloth, full))
+    if cloth.count > _MOST_ODD and (cloth.outline or cloth.flaws):
+        raise table.error("count", "these are too many cloths with an outline or flaws", f"At most {_MOST_ODD} alike")
+    return cloth
 
 
 def _measured(table: Table, key: str, basics: Basics) -> Fraction:

@@ -159,6 +159,7 @@ length = "1 yd"                 # along the selvage; without a width it is a len
 #selvages = 2                   # how many of its edges are selvage
 #washed = false                 # true: it has been washed already
 #square_up = "1/2 in"           # lost in all when its ends are made true
+#flaws = []                     # to keep clear of: [{ x = 3, y = 5, across = 2, along = 1 }], from the left and the end
 
 [fabric.straw]
 is = "yellow cotton"
@@ -166,11 +167,12 @@ width = "43 in"
 
 [[fabric.straw.on_hand]]        # fat quarters: cloth with a width is a rectangle as measured, which loses nothing
 length = "18 in"                # along the selvage
-width = "21 in"
+width = "21 in"                 # an odd shape has neither, but outline = [[0, 0], [20, 0], [20, 9], [0, 18]]
 count = 2
 #selvages = 0
 #washed = true
 #square_up = "0 in"
+#flaws = []
 
 [fabric.linen]
 is = "plain linen for the back"

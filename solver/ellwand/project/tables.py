@@ -15,9 +15,12 @@ from ellwand.lengths import Notation
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
-    "LoosePiece", "Margins", "OnHand", "Panels", "Patch", "PatchShape", "Project", "Sashing", "Setting", "Sleeve",
-    "Stabiliser", "StripGrain", "Style", "Way",
+    "LoosePiece", "Margins", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project", "Sashing", "Setting",
+    "Sleeve", "Stabiliser", "StripGrain", "Style", "Way",
 ]  # fmt: skip
+
+
+Polygon = tuple[tuple[Fraction, Fraction], ...]  # corners in their order round the edge, the first not repeated
 
 
 class Style(Enum):
@@ -303,7 +306,11 @@ class Sleeve:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OnHand:
-    """Cloth on hand, as measured: without `width` a length of the full width, else a rectangle."""
+    """Cloth on hand, as measured: without `width` a length of the full width, else a rectangle or an odd shape.
+
+    An odd shape has an `outline`, as wide and long as `width` and `length`. Corners of it and of flaws are measured
+    from the left edge of what can be used and from the squared end.
+    """
 
     length: Fraction  # along the selvage
     width: Fraction | None = None
@@ -311,6 +318,8 @@ class OnHand:
     selvages: int  # how many of its edges are selvage
     washed: bool
     square_up: Fraction  # lost in all
+    outline: Polygon | None = None
+    flaws: tuple[Polygon, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,9 @@ apart. What a line crosses fits side by side on it, so with weights for sizes it
 such choice weighs; and every mark of a piece's other side is a line that crosses it. Weights that make the pieces
 together heavier than all lines can carry refute the layout, and every shorter one with it.
 
+Of cloth with an outline or flaws the whole rectangle is taken, but it carries no more than what can be used of it
+could, if every bit of it were taken by the size that weighs most for its length.
+
 Of a few pieces all layouts can be looked through instead (see `few`).
 """
 
@@ -15,10 +18,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import gcd
 
 from ellwand.verdict.few import MOST_PIECES, hold
+from ellwand.verdict.shapes import free_area
 from ellwand.verdict.tables import Fabric, Piece, Plan, Proof
 
 __all__ = ["is_proved", "wrong_bound"]
@@ -30,23 +34,36 @@ _Lying = tuple[int, int, int]  # number of the piece, its size on the line, its 
 def wrong_bound(plan: Plan, fabric: Fabric) -> Iterator[str]:
     """Faults in the proof of one fabric's bound."""
     told = Counter(fabric.proof.cloths)
-    used = Counter((cloth.across, cloth.along) for cloth in fabric.cloths if not cloth.buy)
+    plain = [cloth for cloth in fabric.cloths if not cloth.buy and not cloth.odd]
+    used = Counter((cloth.across, cloth.along) for cloth in plain)
     for across, along in used - told:
         size = f"{plan.show(across)} by {plan.show(along)}"
         yield f'Fabric "{fabric.id}": its proof leaves out cloth on hand that is used, {size}.'
-    whole = Counter((cloth.across, cloth.along) for cloth in fabric.cloths if cloth.whole and not cloth.buy)
+    whole = Counter((cloth.across, cloth.along) for cloth in plain if cloth.whole)
     for across, along in (whole & told) - (told - Counter(fabric.proof.lengths)):
         size = f"{plan.show(across)} by {plan.show(along)}"
         yield f'Fabric "{fabric.id}": its proof takes a rectangle for a length, {size}.'
+    yield from _wrong_odd(plan, fabric)
     pieces = [piece for piece in plan.pieces if piece.fabric == fabric.id]
     searched = fabric.proof.searched and _none_shorter(plan, fabric, pieces)
     if not searched and not is_proved(fabric.bound, pieces, fabric.usable_width, fabric.proof):
         yield f'Fabric "{fabric.id}": its proof does not show that {plan.show(fabric.bound)} at least are needed.'
 
 
+def _wrong_odd(plan: Plan, fabric: Fabric) -> Iterator[str]:
+    """Cloths with an outline or flaws that the proof leaves out, or of which it takes too little to be used."""
+    told = sorted(fabric.proof.odd, reverse=True)
+    for cloth in (cloth for cloth in fabric.cloths if cloth.odd):
+        fitting = [odd for odd in told if odd[:2] == (cloth.across, cloth.along) and odd[2] >= free_area(cloth)]
+        if fitting:
+            told.remove(fitting[-1])  # the least that will do
+        else:
+            yield f'Fabric "{fabric.id}": its proof leaves out what can be used of cloth "{cloth.id}".'
+
+
 def _none_shorter(plan: Plan, fabric: Fabric, pieces: Sequence[Piece]) -> bool:
     """Whether no layout of a few pieces needs less than the bound, all of them looked through; False for many."""
-    if sum(piece.count for piece in pieces) > MOST_PIECES or fabric.bound <= 0:
+    if sum(piece.count for piece in pieces) > MOST_PIECES or fabric.bound <= 0 or fabric.proof.odd:
         return False
     wanted = [tuple(_ways(piece)) for piece in pieces for _ in range(piece.count)]
     cut_across, sheets = Counter(fabric.proof.lengths), []
@@ -67,6 +84,7 @@ def is_proved(bound: int, pieces: Sequence[Piece], width: int, proof: Proof) -> 
     cloths = Counter(proof.cloths)
     cloths[width, bound - 1] += 1
     racks = [_rack(across, along, count, pieces) for (across, along), count in cloths.items()]
+    racks += [replace(_rack(across, along, 1, pieces), area=area) for across, along, area in proof.odd]
     held = {number for rack in racks for number, *_ in rack.lying}
     if len(held) < len(pieces):
         return True
@@ -77,17 +95,21 @@ def is_proved(bound: int, pieces: Sequence[Piece], width: int, proof: Proof) -> 
 
 @dataclass(frozen=True, slots=True)
 class _Rack:
-    """`count` equal cloths as lines across them: how long, how many, and the pieces that fit, as they may lie."""
+    """`count` equal cloths as lines across them: how long, how many, and the pieces that fit, as they may lie.
+
+    With an outline or flaws only so much `area` can be used.
+    """
 
     line: int
     lines: int
     count: int
     lying: tuple[_Lying, ...]
+    area: int | None = None
 
     def crossed(self) -> _Rack:
         """The same cloths as lines along them."""
         lying = tuple((number, square, size) for number, size, square in self.lying)
-        return _Rack(self.lines, self.line, self.count, lying)
+        return replace(self, line=self.lines, lines=self.line, lying=lying)
 
 
 def _rack(across: int, along: int, count: int, pieces: Sequence[Piece]) -> _Rack:
@@ -121,7 +143,10 @@ def _overloaded(racks: Sequence[_Rack], pieces: Sequence[Piece], weights: Mappin
         heaviest = _heaviest(sizes, weights, rack.line)
         if heaviest is None:
             return False
-        carried += heaviest * _largest_sum(squares, rack.lines) * rack.count
+        held = heaviest * _largest_sum(squares, rack.lines)
+        if rack.area is not None:  # a piece weighs as much for its area as its size does for its length
+            held = min(held, max((weights.get(size, 0) * rack.area // size for size in sizes), default=0))
+        carried += held * rack.count
     return sum(pieces[number].count * weight for number, weight in lightest.items()) > carried
 
 

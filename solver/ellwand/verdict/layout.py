@@ -6,6 +6,7 @@ from bisect import bisect
 from collections.abc import Iterator, Sequence
 
 from ellwand.verdict.cuts import wrong_cuts
+from ellwand.verdict.shapes import wrong_shape
 from ellwand.verdict.tables import Cloth, Fabric, Plan, Rectangle
 
 __all__ = ["wrong_layout"]
@@ -24,9 +25,11 @@ def wrong_layout(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
             yield f"{name}: the offcut at {_corner(plan, offcut)} has a side under {plan.show(plan.keep)}: it is scrap."
     overlaps = list(_overlaps(plan, cloth))
     yield from (f"{name}: {fault}" for fault in overlaps)
-    if not fabric.rotary and cloth.cuts:
+    yield from (f"{name}: {fault}" for fault in wrong_shape(plan, cloth))
+    rotary = fabric.rotary and not cloth.odd
+    if not rotary and cloth.cuts:
         yield f"{name}: a free layout has no cuts."
-    if fabric.rotary and not overlaps:
+    if rotary and not overlaps:
         yield from wrong_cuts(plan, cloth)
 
 

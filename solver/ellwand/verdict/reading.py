@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from ellwand.verdict.tables import PRICED_BY, Area, Cloth, Cut, Fabric, Piece, Placed, Plan, Proof, Rectangle
+from ellwand.verdict.tables import PRICED_BY, Area, Cloth, Cut, Fabric, Piece, Placed, Plan, Proof, Rectangle, Shape
 
 __all__ = ["MalformedError", "read_plan"]
 
@@ -183,6 +183,7 @@ class _Reader:
             cloths=_pairs(row["cloths"], least=1),
             searched=row["searched"].flag(),
             lengths=_pairs(row["lengths"], least=1),
+            odd=tuple(_whole_three(cloth) for cloth in row["odd"].rows()),
         )
 
     def _above_zero(self, node: _Node) -> Fraction:
@@ -211,8 +212,6 @@ class _Reader:
         )
 
     def _cloth(self, row: _Node) -> Cloth:
-        if row["outline"].value is not None or row["flaws"].rows():
-            raise MalformedError(f"The plan's {row.path} has an outline or flaws, which cannot be judged here.")
         return Cloth(
             id=row["id"].text(),
             buy=row["source"].one_of("buy", "on hand") == "buy",
@@ -227,7 +226,15 @@ class _Reader:
             placed=tuple(self._placed(placed) for placed in row["placed"].rows()),
             cuts=tuple(self._cut(cut) for cut in row["cuts"].rows()),
             offcuts=tuple(self._rectangle(offcut) for offcut in row["offcuts"].rows()),
+            outline=None if row["outline"].value is None else self._shape(row["outline"]),
+            flaws=tuple(self._shape(flaw) for flaw in row["flaws"].rows()),
         )
+
+    def _shape(self, node: _Node) -> Shape:
+        if len(node.rows()) < 3:
+            raise node.wrong("a list of three corners or more")
+        pairs = [row.rows(2) for row in node.rows()]
+        return tuple((self.loose(x), self.loose(y)) for x, y in pairs)
 
     def _placed(self, row: _Node) -> Placed:
         return Placed(piece=row["piece"].text(), turned=row["turned"].flag(), at=self._rectangle(row))
@@ -256,3 +263,9 @@ def _pairs(node: _Node, least: int) -> tuple[tuple[int, int], ...]:
     """A list of pairs of whole numbers: a size in marks, and a number of at least so much."""
     pairs = [row.rows(2) for row in node.rows()]
     return tuple((first.whole(least=1), second.whole(least=least)) for first, second in pairs)
+
+
+def _whole_three(node: _Node) -> tuple[int, int, int]:
+    """Sides of a cloth in marks, and the square marks that can be used of it."""
+    across, along, area = (number.whole() for number in node.rows(3))
+    return across, along, area

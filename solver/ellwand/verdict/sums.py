@@ -7,6 +7,7 @@ from dataclasses import asdict
 from fractions import Fraction
 from math import ceil, floor
 
+from ellwand.verdict.shapes import area_of
 from ellwand.verdict.tables import Area, Cloth, Fabric, Plan
 
 __all__ = ["wrong_sums"]
@@ -101,7 +102,7 @@ def _areas(plan: Plan, fabric: Fabric) -> Iterator[str]:
             yield f"the area of {part} is {_square(plan, worked_out[part])}, not {_square(plan, area)}."
     if sum(written.values()) != fabric.taken:
         yield f"the parts of the area add up to {_square(plan, sum(written.values()))}, not to what is taken."
-    taken = sum((_taken_length(cloth) * cloth.width for cloth in fabric.cloths), Fraction(0))
+    taken = sum(map(_taken, fabric.cloths), Fraction(0))
     if taken != fabric.taken:
         yield f"{_square(plan, taken)} of cloth are taken, not {_square(plan, fabric.taken)}."
 
@@ -112,10 +113,11 @@ def _worked_out(fabric: Fabric) -> Area:
     cloths = fabric.cloths
     pieces = Fraction(sum(placed.at.area for cloth in cloths for placed in cloth.placed))
     offcuts = Fraction(sum(offcut.area for cloth in cloths for offcut in cloth.offcuts))
-    selvage = sum(((cloth.width - cloth.across) * _taken_length(cloth) for cloth in cloths), total)
+    full = [cloth for cloth in cloths if cloth.outline is None]
+    selvage = sum(((cloth.width - cloth.across) * _taken_length(cloth) for cloth in full), total)
     squaring = sum((cloth.squaring * cloth.across for cloth in cloths), total)
     rounding = sum((_beyond(cloth) * cloth.across for cloth in cloths if cloth.buy), total)
-    taken = sum((_taken_length(cloth) * cloth.width for cloth in cloths), total)
+    taken = sum(map(_taken, cloths), total)
     return Area(
         pieces=pieces,
         offcuts=offcuts,
@@ -130,6 +132,11 @@ def _taken_length(cloth: Cloth) -> Fraction:
     return cloth.length if cloth.buy else cloth.used
 
 
+def _taken(cloth: Cloth) -> Fraction:
+    """What is taken of a cloth, over its full width; all within an outline."""
+    return _taken_length(cloth) * cloth.width if cloth.outline is None else area_of(cloth.outline)
+
+
 def _beyond(cloth: Cloth) -> Fraction:
     """Length of bought cloth beyond what is needed."""
     return cloth.length - cloth.along - cloth.squaring
@@ -141,7 +148,7 @@ def _square(plan: Plan, area: Fraction | int) -> str:
 
 def _shrinkage(plan: Plan, fabric: Fabric) -> Iterator[str]:
     """Unwashed less washed area of what is taken and still to be washed."""
-    washed = sum((_taken_length(cloth) * cloth.width for cloth in fabric.cloths if not cloth.washed), Fraction(0))
+    washed = sum((_taken(cloth) for cloth in fabric.cloths if not cloth.washed), Fraction(0))
     lengthwise, crosswise = fabric.shrinks
     lost = washed / ((1 - lengthwise) * (1 - crosswise)) - washed
     if abs(fabric.shrinkage - lost) > _CENT / 2 / plan.ruler**2 + _LOOSE * lost:

@@ -5,9 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-__all__ = ["PRICED_BY", "Area", "Cloth", "Cut", "Fabric", "Piece", "Placed", "Plan", "Proof", "Rectangle"]
+__all__ = [
+    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Piece", "Placed", "Plan", "Proof", "Rectangle", "Shape",
+]  # fmt: skip
 
 PRICED_BY = {"in": 36, "cm": 100}  # a yard, a metre
+Corner = tuple[Fraction, Fraction]  # across and along, in marks
+Shape = tuple[Corner, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +89,18 @@ class Cloth:
     placed: tuple[Placed, ...]
     cuts: tuple[Cut, ...]
     offcuts: tuple[Rectangle, ...]
+    outline: Shape | None = None
+    flaws: tuple[Shape, ...] = ()
+
+    @property
+    def shapes(self) -> tuple[Shape, ...]:
+        """Its outline, if any, and its flaws."""
+        return self.flaws if self.outline is None else (self.outline, *self.flaws)
+
+    @property
+    def odd(self) -> bool:
+        """Whether it is laid freely whatever the project asks for."""
+        return bool(self.shapes)
 
     @property
     def edge(self) -> int:
@@ -121,6 +137,7 @@ class Proof:
     """An entry's ``proof``: pairs (size, weight) and their axis, if any, and every cloth on hand (across, along).
 
     `searched`: every layout was looked through; of the cloths, `lengths` are those that are cut across first.
+    `odd` are the cloths with an outline or flaws: across, along, and the square marks that can be used.
     """
 
     axis: str | None
@@ -128,6 +145,7 @@ class Proof:
     cloths: tuple[tuple[int, int], ...]
     searched: bool = False
     lengths: tuple[tuple[int, int], ...] = ()
+    odd: tuple[tuple[int, int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,8 +10,12 @@ import numpy as np
 import pytest
 from matplotlib.figure import Figure
 from matplotlib.patches import PathPatch
+from matplotlib.text import Text
 
 from ellwand.model import Plan
+from ellwand.packing.problem import Effort
+from ellwand.plan import make_plan
+from ellwand.project.read import parse_project
 from ellwand_cli.views.arrange import arrange, outline, pages, survey
 from ellwand_cli.views.drawing import cloth_figure, draw_cloth
 from ellwand_cli.views.palette import SCRAP, Swatch, numbers, swatch
@@ -281,3 +285,35 @@ def test_one_selvage_lies_at_the_left_and_rounding_is_none(named_plan: Callable[
 def test_scrap_looks_like_no_piece() -> None:
     """The strokes of scrap are the pattern of no kind of piece."""
     assert SCRAP.pattern not in {swatch(number).pattern for number in range(1, 65)}
+
+
+def test_outline_and_flaws_are_drawn_where_they_lie() -> None:
+    """The edges of an odd shape and of a flaw are drawn to the scale of its pieces, and the key names the flaw."""
+    text = """
+    [project]
+    name = "Remnant"
+    [[piece]]
+    name = "leaf"
+    fabric = "moss"
+    cut = [4, 5]
+    count = 4
+    [fabric.moss]
+    width = 43
+    on_hand = [{ outline = [[0, 0], [20, 0], [20, 9], [0, 18]], flaws = [{ x = 6, y = 1, across = 2, along = 3 }] }]
+    """
+    plan = make_plan(parse_project(text, "r.toml"), effort=Effort.QUICK)
+    (layout,) = plan.fabrics[0].layouts
+    figure = cloth_figure(plan, plan.fabrics[0], layout)
+    across = sorted(float(placed.across) for placed in layout.placed)
+    (scale,) = {
+        round(box.w / real, 6)
+        for box, real in zip(sorted(outlines(figure, "pieces"), key=lambda box: box.w), across, strict=True)
+    }
+
+    edges, flaw = (np.concatenate(segments(figure, label)) for label in ("outline", "flaws"))
+
+    assert np.ptp(edges, axis=0) == pytest.approx([20 * scale, 18 * scale])
+    assert np.ptp(flaw, axis=0) == pytest.approx([2 * scale, 3 * scale])
+    assert flaw.min(axis=0) - edges.min(axis=0) == pytest.approx([6 * scale, 1 * scale])
+    words = [text.get_text() for text in figure.findobj(Text) if isinstance(text, Text)]
+    assert "flaw, kept clear of" in words

@@ -454,10 +454,86 @@ BROKEN = {
         'fabric "oat": on_hand: "ledger" is not worked out by this version. '
         'List the cloths here: on_hand = [{ length = "2 yd" }].',
     ),
-    "flawed cloth": (
+    "an outline of two corners": (
         'way = "one-way"',
-        'on_hand = [{ length = "2 yd", flaws = [] }]',
-        'fabric "oat": on_hand 1: "flaws" is not worked out by this version. Leave it out.',
+        "on_hand = [{ outline = [[0, 0], [3, 4], [0, 0]] }]",
+        'fabric "oat": on_hand 1: outline: 2 corners make no shape. '
+        "Write three or more, in their order round the edge.",
+    ),
+    "an outline that crosses itself": (
+        'way = "one-way"',
+        "on_hand = [{ outline = [[0, 0], [9, 9], [9, 0], [0, 9]] }]",
+        'fabric "oat": on_hand 1: outline: its edges cross or touch. Write the corners in their order round the edge.',
+    ),
+    "an outline of many corners": (
+        'way = "one-way"',
+        f"on_hand = [{{ outline = [{', '.join(f'[{k}, {k * k}]' for k in range(101))}] }}]",
+        'fabric "oat": on_hand 1: outline: 101 corners are too many. At most 100.',
+    ),
+    "an outline of numbers": (
+        'way = "one-way"',
+        "on_hand = [{ outline = [0, 9] }]",
+        'fabric "oat": on_hand 1: outline: a corner is no pair. Write each in brackets: [[0, 0], [18, 0], [0, 21]].',
+    ),
+    "an outline that is a word": (
+        'way = "one-way"',
+        'on_hand = [{ outline = "round" }]',
+        'fabric "oat": on_hand 1: outline: "round" is no list of corners. '
+        "Write each in brackets: [[0, 0], [18, 0], [0, 21]].",
+    ),
+    "a corner left of the cloth": (
+        'way = "one-way"',
+        "on_hand = [{ outline = [[-1, 0], [9, 9], [9, 0]] }]",
+        'fabric "oat": on_hand 1: outline: -1 is too short. It must be 0 or more.',
+    ),
+    "a corner with one side": (
+        'way = "one-way"',
+        "on_hand = [{ outline = [[0, 0], [9], [9, 0]] }]",
+        'fabric "oat": on_hand 1: outline: a list is no pair. '
+        "Write two values in brackets, across first, then along: [18, 21].",
+    ),
+    "an outline and a length": (
+        'way = "one-way"',
+        "on_hand = [{ outline = [[0, 0], [9, 9], [9, 0]], length = 9 }]",
+        'fabric "oat": on_hand 1: length: the outline says already what can be used. Leave it out.',
+    ),
+    "a flaw beside the rectangle": (
+        'way = "one-way"',
+        "on_hand = [{ length = 9, width = 9, flaws = [{ x = 9, y = 1, across = 1, along = 1 }] }]",
+        'fabric "oat": on_hand 1: flaws 1: x: it begins 9 in across and 1 in along, and none of it lies on the cloth. '
+        "Leave it out, or measure again.",
+    ),
+    "a flaw beside the bolt": (
+        'way = "one-way"',
+        "on_hand = [{ length = 9, flaws = [{ x = 70, y = 1, across = 1, along = 1 }] }]",
+        'fabric "oat": on_hand 1: flaws 1: x: it begins 70 in across and 1 in along, and none of it lies on the '
+        "cloth. Leave it out, or measure again.",
+    ),
+    "a flaw beside the outline": (
+        'way = "one-way"',
+        "on_hand = [{ outline = [[0, 0], [9, 0], [0, 9]], flaws = [{ outline = [[8, 8], [9, 8], [9, 9]] }] }]",
+        'fabric "oat": on_hand 1: flaws 1: outline: it begins 8 in across and 8 in along, and none of it lies on the '
+        "cloth. Leave it out, or measure again.",
+    ),
+    "a flaw told twice": (
+        'way = "one-way"',
+        "on_hand = [{ length = 9, flaws = [{ x = 1, outline = [[0, 0], [9, 0], [0, 9]] }] }]",
+        'fabric "oat": on_hand 1: flaws 1: x: the outline says already where the flaw is. Leave it out.',
+    ),
+    "a flaw without a size": (
+        'way = "one-way"',
+        "on_hand = [{ length = 9, flaws = [{ x = 1, y = 1, across = 1 }] }]",
+        'fabric "oat": on_hand 1: flaws 1: "along" is missing. Write along = "2 1/2 in".',
+    ),
+    "many flaws": (
+        'way = "one-way"',
+        f"on_hand = [{{ length = 9, flaws = [{', '.join(['{}'] * 51)}] }}]",
+        'fabric "oat": on_hand 1: flaws: 51 flaws are too many. At most 50 on one cloth.',
+    ),
+    "many flawed cloths": (
+        'way = "one-way"',
+        "on_hand = [{ length = 9, count = 21, flaws = [{ x = 1, y = 1, across = 1, along = 1 }] }]",
+        'fabric "oat": on_hand 1: count: these are too many cloths with an outline or flaws. At most 20 alike.',
     ),
     "repeat": (
         'way = "one-way"',

@@ -371,9 +371,13 @@ MALFORMED: dict[str, tuple[tuple[str, Any], str]] = {
         (f"{INK}.proof.cloths", [[168, 0]]),
         "The plan's fabrics[0].proof.cloths[0][1] is 0, where a whole number from 1 up is wanted.",
     ),
-    "a flaw": (
-        (f"{ON_HAND}.flaws", [{}]),
-        "The plan's fabrics[0].cloths[0] has an outline or flaws, which cannot be judged here.",
+    "a flaw of two corners": (
+        (f"{ON_HAND}.flaws", [[[0, 0], [1, 1]]]),
+        "The plan's fabrics[0].cloths[0].flaws[0] is [[0, 0], [1, 1]], where a list of three corners or more is wanted.",
+    ),
+    "an odd cloth without an area": (
+        (f"{INK}.proof.odd", [[168, 144]]),
+        "The plan's fabrics[0].proof.odd[0] is [168, 144], where a list of 3 is wanted.",
     ),
 }
 
@@ -524,7 +528,7 @@ def test_weights_that_prove_less_are_told(name: str) -> None:
 def test_junk_is_a_fault_and_never_a_traceback(junk: object) -> None:
     """Tests that what does not belong at a key is never taken for sound, whichever key it is."""
     nothing = {"price", "cost", "outline", "axis"}
-    fine = nothing if junk is None else {"flaws", "cuts", "offcuts", "weights", "lengths"} if junk == [] else set()
+    fine = nothing if junk is None else {"flaws", "cuts", "offcuts", "weights", "lengths", "odd"} if junk == [] else set()
     for path, key in tables(honest()):
         if key not in fine:
             assert judge_plan(changed((".".join((*path, key)), junk))), (path, key)

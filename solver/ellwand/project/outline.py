@@ -1,0 +1,97 @@
+"""The outline of a cloth of odd shape, and flaws: corners measured from its left edge and its squared end."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from ellwand.lengths import Notation, unit_length
+from ellwand.project.basics import Basics
+from ellwand.project.table import Table
+from ellwand.project.tables import OnHand, Polygon
+
+if TYPE_CHECKING:
+    from shapely import Polygon as ShapelyPolygon
+
+__all__ = ["read_flaws", "read_outline"]
+
+_MOST_CORNERS = 100
+_MOST_FLAWS = 50  # of one cloth
+_FINEST = 1000  # parts of the unit, to which corners measured in another unit are put
+_EXAMPLE = "flaws = [{ x = 3, y = 5, across = 2, along = 1 }]"
+
+
+def read_outline(table: Table, basics: Basics) -> Polygon:
+    """The corners under ``outline``, once it is sure that they are those of one shape."""
+    corners = tuple((_exact(x, basics), _exact(y, basics)) for x, y in table.corners("outline"))
+    corners = tuple(corner for corner, _ in groupby(corners))
+    if len(corners) > 1 and corners[0] == corners[-1]:
+        corners = corners[:-1]
+    if len(corners) < 3:
+        found = "1 corner makes" if len(corners) == 1 else f"{len(corners)} corners make"
+        raise table.error("outline", f"{found} no shape", "Write three or more, in their order round the edge")
+    if len(corners) > _MOST_CORNERS:
+        raise table.error("outline", f"{len(corners)} corners are too many", f"At most {_MOST_CORNERS}")
+    if not _is_simple(corners):
+        raise table.error("outline", "its edges cross or touch", "Write the corners in their order round the edge")
+    return corners
+
+
+def read_flaws(table: Table, basics: Basics, cloth: OnHand, full: Fraction) -> tuple[Polygon, ...]:
+    """The flaws of a cloth as shapes: rectangles, or outlines of their own; `full` is the width of a bolt."""
+    flaws = table.tables("flaws", _EXAMPLE)
+    if len(flaws) > _MOST_FLAWS:
+        raise table.error("flaws", f"{len(flaws)} flaws are too many", f"At most {_MOST_FLAWS} on one cloth")
+    edge = cloth.outline or _box(Fraction(0), Fraction(0), cloth.width or full, cloth.length)
+    return tuple(_flaw(flaw, basics, edge) for flaw in flaws)
+
+
+def _flaw(table: Table, basics: Basics, edge: Polygon) -> Polygon:
+    table.only("x", "y", "across", "along", "outline")
+    flaw = _outlined(table, basics) if table.has("outline") else _rectangle(table, basics)
+    if not _meets(flaw, edge):
+        x, y = (Notation(basics.unit).near(min(values)) for values in zip(*flaw, strict=True))
+        found = f"it begins {x} across and {y} along, and none of it lies on the cloth"
+        raise table.error("outline" if table.has("outline") else "x", found, "Leave it out, or measure again")
+    return flaw
+
+
+def _outlined(table: Table, basics: Basics) -> Polygon:
+    for key in ("x", "y", "across", "along"):
+        if table.has(key):
+            raise table.error(key, "the outline says already where the flaw is", "Leave it out")
+    return read_outline(table, basics)
+
+
+def _rectangle(table: Table, basics: Basics) -> Polygon:
+    x, y = (_exact(table.length(key, zero=True), basics) for key in ("x", "y"))
+    across, along = (_exact(table.length(key), basics) for key in ("across", "along"))
+    return _box(x, y, across, along)
+
+
+def _box(x: Fraction, y: Fraction, across: Fraction, along: Fraction) -> Polygon:
+    return ((x, y), (x + across, y), (x + across, y + along), (x, y + along))
+
+
+def _exact(length: Fraction, basics: Basics) -> Fraction:
+    """`length` as a decimal number of the unit."""
+    if basics.ends(length):
+        return length
+    unit = unit_length(basics.unit)
+    return Fraction(round(length / unit * _FINEST), _FINEST) * unit
+
+
+def _is_simple(corners: Polygon) -> bool:
+    return bool(_shape(corners).is_valid)
+
+
+def _meets(one: Polygon, other: Polygon) -> bool:
+    """Whether two shapes have some area in common."""
+    return bool(_shape(one).intersection(_shape(other)).area > 0)
+
+
+def _shape(corners: Polygon) -> ShapelyPolygon:
+    import shapely  # 0.1 s
+
+    return shapely.Polygon([(float(x), float(y)) for x, y in corners])
