@@ -11,14 +11,15 @@ from ellwand.packing.halt import NEVER, Halt
 from ellwand.packing.problem import Effort, Packing, Problem, Progress, Watch
 from ellwand.packing.reduce import reduce
 from ellwand.packing.ruin import Budget, Goal, ruin_and_fill
+from ellwand.packing.windows import shorten_windows
 
 __all__ = ["search_blocks"]
 
-MOST_PIECES = 600
+MOST_PIECES = 1200  # beyond that, so many at a time
 MOST_BLOCKS = 3000
 QUICK_BLOCKS = 1000  # where many pieces are equal
 STEPS = {Effort.QUICK: 9000, Effort.CAREFUL: 350_000, Effort.PROOF: 2_500_000}  # blocks laid
-ROUND = 60_000  # steps until a search begins anew, with another order of the blocks
+ROUND = 50_000  # steps until a search begins anew, with another order of the blocks
 LATE = (300, 100, 1000)  # turns after which a change is judged, round by round
 FILLS = (100, 95)  # percent of a merged block that items must fill: first no waste, then a little
 LOOSE_FILLS = (100, 95, 80, 50, 0)  # so few items allow every merge
@@ -49,7 +50,7 @@ def search_blocks(
     problem
         What to pack; its `stages` are not heeded.
     incumbent
-        The packing to beat; it is returned where none is found, or with more than `MOST_PIECES` items at once.
+        The packing to beat; it is returned where none is found.
     bound
         No packing is shorter; the search ends when it is met.
     effort
@@ -61,21 +62,52 @@ def search_blocks(
     halt
         Asked now and then whether to end with what there is.
     """
-    if incumbent.length <= bound or problem.pieces > MOST_PIECES or halt.now:
+    if incumbent.length <= bound or halt.now:
+        return incumbent
+
+    def tell(length: int) -> None:
+        if watch is not None:
+            watch(Progress(length=length, bound=bound, method="blocks"))
+
+    random = Random(seed)
+    if problem.pieces <= MOST_PIECES:
+        budget = Budget(steps=STEPS[effort], halt=halt)
+        return _search(problem, incumbent, bound, _limit(problem, effort), budget, random, tell)
+
+    def shorten(window: Problem, known: Packing, least: int) -> Packing:
+        budget = Budget(steps=ROUND, halt=halt)
+        return _search(window, known, least, MOST_BLOCKS, budget, random, lambda _: None)
+
+    rounds = STEPS[effort] // ROUND
+    return shorten_windows(
+        problem, incumbent, bound, pieces=MOST_PIECES, rounds=rounds, random=random, shorten=shorten, tell=tell
+    )
+
+
+def _limit(problem: Problem, effort: Effort) -> int:
+    """How many blocks are made."""
+    many_equal = problem.pieces >= 4 * len(problem.items)
+    return QUICK_BLOCKS if effort is Effort.QUICK and many_equal else MOST_BLOCKS
+
+
+def _search(
+    problem: Problem,
+    incumbent: Packing,
+    bound: int,
+    limit: int,
+    budget: Budget,
+    random: Random,
+    tell: Callable[[int], None],
+) -> Packing:
+    """The incumbent, or a shorter packing of blocks, of which `limit` are made."""
+    if incumbent.length <= bound or budget.over:
         return incumbent
     small, grid = reduce(problem)
     length, least = -(-incumbent.length // grid.y), -(-bound // grid.y)
     sizes = [(stock.w, length if stock.h is None else stock.h) for stock in small.stocks]
-    fills = LOOSE_FILLS if problem.pieces <= FEW_PIECES and effort is not Effort.QUICK else FILLS
-    many_equal = problem.pieces >= 4 * len(problem.items)
-    limit = QUICK_BLOCKS if effort is Effort.QUICK and many_equal else MOST_BLOCKS
+    fills = LOOSE_FILLS if problem.pieces <= FEW_PIECES else FILLS
     made = make_blocks(small, sizes, limit=limit, fills=fills)
-
-    def tell(length: int) -> None:
-        if watch is not None:
-            watch(Progress(length=length * grid.y, bound=bound, method="blocks"))
-
-    best = _shorten(small, made, length, least, Budget(steps=STEPS[effort], halt=halt), Random(seed), tell)
+    best = _shorten(small, made, length, least, budget, random, lambda length: tell(length * grid.y))
     return incumbent if best is None else grid.restore(best)
 
 
