@@ -6,14 +6,15 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import lcm
 
 from ellwand.cloths import cloth_to_buy, cloths_on_hand, usable_width
 from ellwand.cuts import cut_tree, cuts_of, offcuts_of
 from ellwand.model import Cloth, Layout, Offcut, Piece, Placed
 from ellwand.offcuts import free_offcuts
 from ellwand.outlines import BAND, free_area, lost_parts
-from ellwand.packing.problem import Item, Packing, Place, Problem, Stock
-from ellwand.project.tables import Fabric, Project, Style
+from ellwand.packing.problem import Item, Packing, Phase, Place, Problem, Stock
+from ellwand.project.tables import Fabric, Matched, Project, Style
 
 __all__ = ["Job", "assign", "lay_out"]
 
@@ -39,6 +40,8 @@ class Job:
 def assign(project: Project, fabric: Fabric, pieces: Sequence[Piece], *, as_new: bool) -> Job:
     """Put `pieces` of one `fabric` as a packing problem in marks of the ruler.
 
+    Where some of them match, all are laid freely.
+
     Parameters
     ----------
     as_new
@@ -46,15 +49,16 @@ def assign(project: Project, fabric: Fabric, pieces: Sequence[Piece], *, as_new:
     """
     cloths = () if as_new else cloths_on_hand(fabric, project.ruler)
     kinds = _kinds(pieces)
-    marks = _Marks(project.ruler)
+    marks = _Marks(project.ruler, fabric.repeat)
+    rotary = project.style is Style.ROTARY and not any(piece.phase for piece in pieces)
     problem = Problem(
         items=tuple(marks.item(kind) for kind in kinds),
         stocks=(
             *(marks.stock(cloth) for cloth in cloths),
             Stock(w=marks.count(usable_width(fabric, project.ruler)), h=None),
         ),
-        guillotine=project.style is Style.ROTARY,
-        stages=project.stages if project.style is Style.ROTARY else None,
+        guillotine=rotary,
+        stages=project.stages if rotary else None,
     )
     return Job(project=project, fabric=fabric, pieces=tuple(pieces), cloths=cloths, kinds=kinds, problem=problem)
 
@@ -65,14 +69,14 @@ def lay_out(job: Job, packing: Packing) -> tuple[Layout, ...]:
     number = 1 + sum(entry.count for entry in job.fabric.on_hand)
     cloths = [*job.cloths, cloth_to_buy(job.fabric, number, needed, job.project.ruler)]
     placed = _placed(job, packing)
-    return tuple(_layout(job.project, cloth, placed[stock]) for stock, cloth in enumerate(cloths) if placed[stock])
+    return tuple(_layout(job, cloth, placed[stock]) for stock, cloth in enumerate(cloths) if placed[stock])
 
 
 def _kinds(pieces: Sequence[Piece]) -> tuple[tuple[Piece, ...], ...]:
     """Pieces grouped by the shape that is packed."""
-    groups: dict[tuple[Fraction, Fraction, bool], list[Piece]] = defaultdict(list)
+    groups: dict[tuple[tuple[Fraction, Fraction, bool], Matched | None], list[Piece]] = defaultdict(list)
     for piece in pieces:
-        groups[_shape(piece)].append(piece)
+        groups[_shape(piece), piece.phase].append(piece)
     return tuple(tuple(group) for group in groups.values())
 
 
@@ -86,9 +90,10 @@ def _shape(piece: Piece) -> tuple[Fraction, Fraction, bool]:
 
 @dataclass(frozen=True, slots=True)
 class _Marks:
-    """Lengths counted in marks of the ruler."""
+    """Lengths counted in marks of the ruler, on a print with this repeat."""
 
     ruler: Fraction
+    repeat: tuple[Fraction, Fraction] | None
 
     def count(self, length: Fraction) -> int:
         marks = length / self.ruler
@@ -99,7 +104,28 @@ class _Marks:
     def item(self, kind: Sequence[Piece]) -> Item:
         across, along, turnable = _shape(kind[0])
         demand = sum(piece.count for piece in kind)
-        return Item(w=self.count(across), h=self.count(along), demand=demand, turnable=turnable)
+        phase_x, phase_y = self.phases(kind[0].phase)
+        return Item(
+            w=self.count(across),
+            h=self.count(along),
+            demand=demand,
+            turnable=turnable,
+            phase_x=phase_x,
+            phase_y=phase_y,
+        )
+
+    def phases(self, phase: Matched | None) -> tuple[Phase | None, Phase | None]:
+        if phase is None or self.repeat is None:
+            return None, None
+        across, along = (
+            None if start is None else self.phase(start, repeat)
+            for start, repeat in zip(phase, self.repeat, strict=True)
+        )
+        return across, along
+
+    def phase(self, start: Fraction, repeat: Fraction) -> Phase:
+        parts = lcm((start / self.ruler).denominator, (repeat / self.ruler).denominator)
+        return Phase(start=int(start / self.ruler * parts), repeat=int(repeat / self.ruler * parts), parts=parts)
 
     def stock(self, cloth: Cloth) -> Stock:
         stock = Stock(w=self.count(cloth.across), h=self.count(cloth.along), either_way=cloth.whole)
@@ -140,10 +166,11 @@ def _lost(cloth: Cloth, ruler: Fraction) -> list[Offcut]:
     return [Offcut(x=x * ruler, y=y * ruler, across=w * ruler, along=h * ruler) for x, y, w, h in parts]
 
 
-def _layout(project: Project, cloth: Cloth, placed: Sequence[Placed]) -> Layout:
+def _layout(job: Job, cloth: Cloth, placed: Sequence[Placed]) -> Layout:
+    project = job.project
     edge = max(item.y + item.along for item in placed)
     used = cloth.length if cloth.whole else edge + cloth.squaring
-    if project.style is Style.FREE or cloth.odd:
+    if not job.problem.guillotine or cloth.odd:
         taken: list[Placed | Offcut] = [*_lost(cloth, project.ruler), *placed]
         offcuts = free_offcuts(cloth.across, cloth.along if cloth.whole else edge, taken, project.keep)
         return Layout(cloth=cloth, used=used, placed=tuple(placed), offcuts=offcuts)

@@ -21,7 +21,6 @@ from ellwand.assign import Job, lay_out
 from ellwand.model import Direction, Layout, Placed, Region, Run
 from ellwand.offcuts import free_offcuts
 from ellwand.packing.problem import Packing, Place
-from ellwand.project.tables import Style
 
 __all__ = ["Bit", "Gap", "fewest", "gap_sets", "gathered"]
 
@@ -154,7 +153,7 @@ def _layouts(job: Job, packing: Packing) -> dict[int, Layout]:
 
 def _left(job: Job, stock: int, layout: Layout, run: Run) -> Iterator[Gap]:
     """The gaps of one layout."""
-    if job.project.style is Style.FREE:
+    if not job.problem.guillotine:
         for gap in free_offcuts(layout.cloth.across, layout.cloth.along, layout.placed, run.width):
             yield Gap(stock=stock, x=gap.x, y=gap.y, across=gap.across, along=gap.along)
     elif layout.tree is not None:

@@ -12,7 +12,7 @@ from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
-from ellwand.project.tables import Fabric, Polygon, Project
+from ellwand.project.tables import Fabric, Matched, Polygon, Project
 
 __all__ = [
     "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Offcut", "Part", "Piece", "Placed",
@@ -59,6 +59,9 @@ class Piece:
         What is done with it after cutting ("trim to 9 × 9 in after stitching"), or "".
     where
         Its place in the quilt ("left side of border outer", "2 in each block lantern"), or "".
+    phase
+        Where in the repeat of the print its lower left corner lies, across and along; None in a direction in which,
+        or altogether where, it may lie anywhere.
     """
 
     id: str
@@ -72,6 +75,7 @@ class Piece:
     why: str
     after: str = ""
     where: str = ""
+    phase: Matched | None = None
     open_form: bool = False  # how it is cut is chosen later: `along` is its run, `across` its width
 
 
@@ -349,6 +353,11 @@ class FabricPlan:
     proof: Proof
     method: str
     cut_short: bool = False
+
+    @property
+    def matched(self) -> bool:
+        """Whether some pieces are cut to match; then all are laid freely, whatever the project says."""
+        return any(piece.phase for piece in self.pieces)
 
     @property
     def proven(self) -> bool:

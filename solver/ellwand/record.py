@@ -13,7 +13,7 @@ from typing import Any
 from ellwand import __version__
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
-from ellwand.project.tables import Block, Fabric, Polygon, Project
+from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
 
@@ -86,7 +86,7 @@ def pieces_document(project: Project, quilt: Quilt) -> Document:
 
 
 def _piece(notation: Notation, piece: Piece) -> Document:
-    return {
+    document = {
         "id": piece.id,
         "fabric": piece.fabric,
         "across": notation.number(piece.across),
@@ -94,6 +94,13 @@ def _piece(notation: Notation, piece: Piece) -> Document:
         "count": piece.count,
         "turnable": piece.turnable,
     }
+    if piece.phase:
+        document["phase"] = [_number_or_none(notation, length) for length in piece.phase]
+    return document
+
+
+def _number_or_none(notation: Notation, length: Fraction | None) -> Decimal | None:
+    return None if length is None else notation.number(length)
 
 
 def _explained(notation: Notation, piece: Piece) -> Document:
@@ -142,7 +149,8 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "id": fabric.id,
         "width": notation.number(fabric.width),
         "usable_width": notation.number(answer.usable_width),
-        "layout": project.style.value,
+        "layout": (Style.FREE if answer.matched else project.style).value,
+        "repeat": None if fabric.repeat is None else [notation.number(length) for length in fabric.repeat],
         "constructions": dict(answer.constructions),
         "needed": notation.number(answer.needed),
         "bound": notation.number(answer.bound),

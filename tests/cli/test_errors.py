@@ -101,8 +101,8 @@ BROKEN = {
     ),
     "what this version does not work out": (
         "[fabric.oat]\n",
-        '[fabric.oat]\nrepeat = "12 in"\n',
-        'fabric "oat": "repeat" is not worked out by this version. Leave it out.',
+        '[fabric.oat]\nbolt = "12 yd"\n',
+        'fabric "oat": "bolt" is not worked out by this version. Leave it out.',
     ),
     "a binding of which nothing shows": (
         'fabric = "brass"\n',

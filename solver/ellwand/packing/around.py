@@ -1,4 +1,4 @@
-"""Free layouts round blocked parts: each item as low as it goes, then as far left, in many orders.
+"""Free layouts round blocked parts and in phase: each item as low as it goes, then as far left, in many orders.
 
 A stock is kept as bands of rows in which the same columns are taken, a bit for each column. So a slanted edge costs
 no more than its steps, and an item fits wherever enough bits beside each other are free in all bands it crosses. A
@@ -15,14 +15,16 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from random import Random
 
 from ellwand.packing.halt import NEVER, Halt
-from ellwand.packing.problem import Effort, Item, Packing, Place, Problem, Stock
+from ellwand.packing.problem import Effort, Item, Packing, Phase, Place, Problem, Stock
 
 __all__ = ["fill_around", "joined", "rest_of"]
 
-WORK = {Effort.QUICK: 300_000, Effort.CAREFUL: 4_000_000, Effort.PROOF: 30_000_000}  # bands looked at
+WORK = {Effort.QUICK: 60_000, Effort.CAREFUL: 1_500_000, Effort.PROOF: 10_000_000}  # bands looked at
+SET_UP = 2  # bands that could be looked at instead of moving on to another lot
 MOST_LOTS = 200  # equal items are split in lots so that they need not follow each other
 
 _Way = tuple[int, int, bool]  # w, h, turned
@@ -46,19 +48,25 @@ class _Sheet:
         for band in range(self._split(y), self._split(y + h)):
             self.taken[band] |= ((1 << w) - 1) << x
 
-    def lowest(self, w: int, h: int, least: int) -> tuple[int, int] | None:
-        """The lowest y from `least` up, and there the leftmost x, where w x h fits.
+    def lowest(self, w: int, h: int, least: int, item: Item) -> tuple[int, int] | None:
+        """The lowest y from `least` up, and there the leftmost x, where an item fits as w x h.
 
-        It either lies at `least`, or on something: at the start of a band.
+        It either lies at `least`, or on something: at the start of a band, or as soon above it as its phase allows.
         """
-        for y in [least, *self.starts[bisect_left(self.starts, least + 1) :]]:
-            x = self._leftmost(w, y, y + h)
+        columns = self.all if item.phase_x is None else _columns(item.phase_x, self.all)
+        last = -1
+        for start in [least, *self.starts[bisect_left(self.starts, least + 1) :]]:
+            y = start if item.phase_y is None else item.phase_y.next(start)
+            if y == last:
+                continue
+            last = y
+            x = self._leftmost(w, y, y + h, columns)
             if x is not None:
                 return x, y
         return None
 
-    def _leftmost(self, w: int, low: int, high: int) -> int | None:
-        """The least x where `w` columns beside each other are free in all rows from `low` to `high`."""
+    def _leftmost(self, w: int, low: int, high: int, columns: int) -> int | None:
+        """The least x among `columns` where `w` columns beside each other are free in all rows from `low` to `high`."""
         first, last = bisect_left(self.starts, low + 1) - 1, bisect_left(self.starts, high)
         self.looks += last - first
         taken = 0
@@ -69,6 +77,7 @@ class _Sheet:
             step = min(wide, w - wide)
             free &= free >> step
             wide += step
+        free &= columns
         return (free & -free).bit_length() - 1 if free else None
 
     def _split(self, y: int) -> int:
@@ -78,6 +87,16 @@ class _Sheet:
             self.starts.insert(band, y)
             self.taken.insert(band, self.taken[band - 1])
         return band
+
+
+@lru_cache(maxsize=256)
+def _columns(phase: Phase, every: int) -> int:
+    """Those of `every` column at which an item may begin, as bits."""
+    columns, x = 0, phase.next(0)
+    while every >> x:
+        columns |= 1 << x
+        x = phase.next(x + 1)
+    return columns
 
 
 @dataclass(slots=True)
@@ -104,7 +123,7 @@ def _fill(problem: Problem, numbers: Sequence[int], order: Sequence[tuple[int, i
     """Lay lots (item, count) one after the other, each item in the first of the stocks that has room for it."""
     filling = _Filling()
     sheets = [(number, problem.stocks[number], _Sheet(problem.stocks[number])) for number in numbers]
-    known: dict[tuple[int, _Way], int] = {}  # below that y there is no room, and there will be none
+    known: dict[tuple[int, Item, _Way], int] = {}  # below that y there is no room, and there will be none
     for item, count in order:
         left = count
         for number, stock, sheet in sheets:
@@ -120,14 +139,14 @@ def _fill(problem: Problem, numbers: Sequence[int], order: Sequence[tuple[int, i
 
 
 def _laid(
-    sheet: _Sheet, number: int, item: Item, count: int, known: dict[tuple[int, _Way], int]
+    sheet: _Sheet, number: int, item: Item, count: int, known: dict[tuple[int, Item, _Way], int]
 ) -> Iterator[tuple[int, int, _Way]]:
     """Lay up to `count` of an item in a sheet, each the way round that ends lowest."""
     for _ in range(count):
         spots = []
         for way in _ways(item):
-            spot = sheet.lowest(way[0], way[1], known.get((number, way), 0))
-            known[number, way] = spot[1] if spot else sheet.starts[-1]
+            spot = sheet.lowest(way[0], way[1], known.get((number, item, way), 0), item)
+            known[number, item, way] = spot[1] if spot else sheet.starts[-1]
             if spot:
                 spots.append((spot[1] + way[1], *spot, way))
         if not spots:
@@ -178,13 +197,14 @@ def fill_around(
     tried = [(_fill(problem, stocks, order), order) for order in _orders(problem)]
     now, order = min(tried, key=lambda pair: pair[0].rank)
     work = WORK[effort] - sum(filling.looks for filling, _ in tried)
+    work *= len(set(order)) > 1  # to swap equal lots changes nothing
     random = Random(seed)
     while work > 0 and not halt.now and not (len(now.places) == problem.pieces and now.length <= least):
         i, j = random.randrange(len(order)), random.randrange(len(order))
         other = list(order)
         other[i], other[j] = other[j], other[i]
         filling = _fill(problem, stocks, other)
-        work -= filling.looks + len(other)
+        work -= filling.looks + SET_UP * len(other)
         if filling.rank <= now.rank:
             now, order = filling, other
     return Packing(places=tuple(now.places), length=now.length)

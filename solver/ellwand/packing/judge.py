@@ -79,6 +79,7 @@ def judge(problem: Problem, packing: Packing, bound: Bound) -> tuple[str, ...]:
         *_unknown(problem, packing),
         *_miscounts(problem, known),
         *_wrong_turns(problem, known),
+        *_out_of_phase(problem, known),
         *_outside(problem, layouts),
         *_on_blocked(problem, layouts),
         *(overlaps or _not_cuttable(problem, layouts)),
@@ -114,6 +115,17 @@ def _wrong_turns(problem: Problem, places: Sequence[Place]) -> Iterator[str]:
     for place in places:
         if place.turned and not problem.items[place.item].turnable:
             yield f"Item {place.item} at ({place.x}, {place.y}) is turned, and may not be."
+
+
+def _out_of_phase(problem: Problem, places: Sequence[Place]) -> Iterator[str]:
+    """Items that begin more than half a cell from where they may."""
+    for place in places:
+        item = problem.items[place.item]
+        for axis, at, phase in (("x", place.x, item.phase_x), ("y", place.y, item.phase_y)):
+            if phase is not None:
+                off = (at * phase.parts - phase.start) % phase.repeat
+                if 2 * min(off, phase.repeat - off) > phase.parts:
+                    yield f"Item {place.item} at ({place.x}, {place.y}) is out of phase in {axis}."
 
 
 def _outside(problem: Problem, layouts: Mapping[int, Sequence[_Box]]) -> Iterator[str]:
@@ -254,7 +266,7 @@ def _wrong_bound(problem: Problem, packing: Packing, bound: Bound) -> Iterator[s
 
 def _wrong_search(problem: Problem, bound: Bound) -> Iterator[str]:
     if problem.hindered:
-        yield "A search of all layouts knows nothing of blocked parts."
+        yield "A search of all layouts knows nothing of blocked parts and phases."
     elif bound.searched is not problem.scope:
         yield f"The bound speaks of {bound.scope.value}, the problem of {problem.scope.value}."
     elif problem.pieces > MOST_REFUTED:

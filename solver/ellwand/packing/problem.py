@@ -11,19 +11,48 @@ from dataclasses import dataclass
 from enum import Enum
 
 __all__ = [
-    "Bound", "Effort", "Item", "Packing", "Place", "Problem", "Progress", "Result", "Scope", "Status", "Stock", "Watch",
-    "Weights",
+    "Bound", "Effort", "Item", "Packing", "Phase", "Place", "Problem", "Progress", "Result", "Scope", "Status", "Stock",
+    "Watch", "Weights",
 ]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Phase:
+    """Where along one side of a stock an item may begin: at (start + n * repeat) / parts cells, n = 0, 1, 2 ….
+
+    What falls between two cells is rounded to the nearer one, so that nothing adds up; `start` is less than `repeat`,
+    and `repeat` a cell at least.
+    """
+
+    start: int
+    repeat: int
+    parts: int = 1
+
+    def next(self, least: int) -> int:
+        """The first such cell from `least` up."""
+        number = max(0, -(-(2 * self.parts * least - self.parts - 2 * self.start) // (2 * self.repeat)))
+        return (2 * (self.start + number * self.repeat) + self.parts) // (2 * self.parts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
-    """A rectangle wanted `demand` times; `turnable` if it may lie a quarter turned."""
+    """A rectangle wanted `demand` times; `turnable` if it may lie a quarter turned.
+
+    `phase_x` and `phase_y` say where its lower left corner may lie in every stock, None for anywhere. An item that
+    has one is not turnable, and fits the open stock at one of these places.
+    """
 
     w: int
     h: int
     demand: int
     turnable: bool
+    phase_x: Phase | None = None
+    phase_y: Phase | None = None
+
+    @property
+    def phased(self) -> bool:
+        """Whether it may not begin just anywhere."""
+        return self.phase_x is not None or self.phase_y is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +97,7 @@ class Problem:
     stocks
         Each physical sheet on its own, the open stock last (always there, exactly one).
     guillotine
-        Whether only straight edge-to-edge cuts are allowed.
+        Whether only straight edge-to-edge cuts are allowed; not where an item has a phase.
     stages
         With `guillotine`: 3 for strip, sub-cut and trim (see `judge`), None for any number.
     """
@@ -86,9 +115,14 @@ class Problem:
         return Scope.GUILLOTINE if self.stages is None else Scope.THREE_STAGES
 
     @property
+    def phased(self) -> bool:
+        """Whether some item may not begin just anywhere."""
+        return any(item.phased for item in self.items)
+
+    @property
     def hindered(self) -> bool:
-        """Whether some stock has blocked parts."""
-        return any(stock.free is not None for stock in self.stocks)
+        """Whether some stock has blocked parts, or some item a phase: neither can be pushed to the lower left."""
+        return self.phased or any(stock.free is not None for stock in self.stocks)
 
     @property
     def pieces(self) -> int:

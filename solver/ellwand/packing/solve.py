@@ -101,9 +101,13 @@ class _Search:
         return best, method
 
     def _around(self) -> tuple[Packing, str]:
-        """Stocks with blocked parts first, as full as they get, then what is left in the others."""
-        numbers = [number for number, stock in enumerate(self.problem.stocks) if stock.free is not None]
-        filled = fill_around(self.problem, numbers, least=0, effort=self.effort, seed=self.seed, halt=self.halt)
+        """All stocks at once where items have phases; else those with blocked parts, then the rest in the others."""
+        least = self.bound.length
+        numbers = [n for n, stock in enumerate(self.problem.stocks) if self.problem.phased or stock.free is not None]
+        filled = fill_around(self.problem, numbers, least=least, effort=self.effort, seed=self.seed, halt=self.halt)
+        if self.problem.phased:
+            self._tell(filled, "in phase")
+            return filled, "in phase"
         rest, known = rest_of(self.problem, filled)
         search = _Search(rest, lower_bound(rest), self.effort, self.seed, self._relayed(), self.halt)
         packing, method = search.run()

@@ -76,6 +76,11 @@ class Basics:
         """Whether `length` is a decimal number of the project's unit."""
         return is_decimal(length / unit_length(self.unit))
 
+    def exact(self, length: Fraction) -> Fraction:
+        """`length` as a decimal number of the unit: what is none, to the nearest thousandth."""
+        unit = unit_length(self.unit)
+        return length if self.ends(length) else Fraction(round(length / unit * 1000), 1000) * unit
+
 
 def read_basics(table: Table) -> Basics:
     """Read ``[project]``."""

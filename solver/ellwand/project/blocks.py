@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ellwand.project.basics import Basics
 from ellwand.project.fabrics import read_grain
+from ellwand.project.matching import read_phase
 from ellwand.project.patches import LAYER_KEYS, PATCH_KEYS, read_patch
 from ellwand.project.table import Pair, Table
 from ellwand.project.tables import Block, BlockPiece, Fabric, LoosePiece, Margins, Setting, Stabiliser
@@ -38,9 +39,9 @@ def read_stabiliser(table: Table | None, basics: Basics, fabrics: Mapping[str, F
     )
 
 
-def read_pieces(tables: tuple[Table, ...], fabrics: Mapping[str, Fabric]) -> tuple[LoosePiece, ...]:
+def read_pieces(tables: tuple[Table, ...], basics: Basics, fabrics: Mapping[str, Fabric]) -> tuple[LoosePiece, ...]:
     """Read every ``[[piece]]``."""
-    return tuple(_loose_piece(table, fabrics) for table in tables)
+    return tuple(_loose_piece(table, basics, fabrics) for table in tables)
 
 
 def _block(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], fills: int) -> Block:
@@ -59,12 +60,12 @@ def _block(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], fills: i
         hoop=table.pair("hoop") if table.has("hoop") else None,
         frame=table.pair("frame") if table.has("frame") else None,
         hoopings=table.count("hoopings", 1, most=100),
-        pieces=tuple(_block_piece(piece, fabrics, trim) for piece in inside if not piece.has("patch")),
+        pieces=tuple(_block_piece(piece, basics, fabrics, trim) for piece in inside if not piece.has("patch")),
         patches=tuple(read_patch(piece, basics, fabrics) for piece in inside if piece.has("patch")),
     )
 
 
-def _block_piece(table: Table, fabrics: Mapping[str, Fabric], trim: Fraction) -> BlockPiece:
+def _block_piece(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], trim: Fraction) -> BlockPiece:
     for key in PATCH_KEYS:
         if table.has(key):
             hint = 'Leave it out, or add a patch, such as patch = "square"'
@@ -84,6 +85,7 @@ def _block_piece(table: Table, fabrics: Mapping[str, Fabric], trim: Fraction) ->
         count=table.count("count", 1),
         grain=read_grain(table, fabrics[fabric]),
         turned=table.flag("turned", default=False),
+        phase=read_phase(table, basics, fabrics[fabric]),
     )
 
 
@@ -96,8 +98,8 @@ def _margins(table: Table, trim: Fraction) -> Margins:
     return Margins(top=_NONE, right=_NONE, bottom=_NONE, left=_NONE)
 
 
-def _loose_piece(table: Table, fabrics: Mapping[str, Fabric]) -> LoosePiece:
-    table.only("name", "fabric", "cut", "count", "grain")
+def _loose_piece(table: Table, basics: Basics, fabrics: Mapping[str, Fabric]) -> LoosePiece:
+    table.only("name", "fabric", "cut", "count", "grain", "phase")
     name = table.text("name")
     fabric = table.known("fabric", fabrics, "fabric")
     return LoosePiece(
@@ -106,4 +108,5 @@ def _loose_piece(table: Table, fabrics: Mapping[str, Fabric]) -> LoosePiece:
         cut=table.pair("cut"),
         count=table.count("count", 1),
         grain=read_grain(table, fabrics[fabric]),
+        phase=read_phase(table, basics, fabrics[fabric]),
     )

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from ellwand.lengths import Notation, round_down, round_up
 from ellwand.project.basics import Basics
+from ellwand.project.matching import read_repeat
 from ellwand.project.outline import read_flaws, read_outline
 from ellwand.project.table import Pair, Table
 from ellwand.project.tables import Fabric, Grain, OnHand, Way
@@ -19,7 +20,7 @@ __all__ = ["hangs", "read_fabrics", "read_grain"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
-    "on_hand", "buy",
+    "on_hand", "buy", "repeat",
 )  # fmt: skip
 _EXAMPLE = 'on_hand = [{ length = "2 yd" }]'
 _MOST_CLOTHS = 10_000  # of one fabric
@@ -71,6 +72,7 @@ def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
         price=table.number("price") if table.has("price") else None,
         on_hand=_on_hand(table, basics, squaring=square_up * ends, wash=wash),
         buy=table.flag("buy", default=True),
+        repeat=read_repeat(table, basics),
     )
     _check_width(table, fabric, basics)
     return fabric

@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from ellwand.lengths import Notation, unit_length
+from ellwand.lengths import Notation
 from ellwand.project.basics import Basics
 from ellwand.project.table import Table
 from ellwand.project.tables import OnHand, Polygon
@@ -18,13 +18,12 @@ __all__ = ["read_flaws", "read_outline"]
 
 _MOST_CORNERS = 100
 _MOST_FLAWS = 50  # of one cloth
-_FINEST = 1000  # parts of the unit, to which corners measured in another unit are put
 _EXAMPLE = "flaws = [{ x = 3, y = 5, across = 2, along = 1 }]"
 
 
 def read_outline(table: Table, basics: Basics) -> Polygon:
     """The corners under ``outline``, once it is sure that they are those of one shape."""
-    corners = tuple((_exact(x, basics), _exact(y, basics)) for x, y in table.corners("outline"))
+    corners = tuple((basics.exact(x), basics.exact(y)) for x, y in table.corners("outline"))
     corners = tuple(corner for corner, _ in groupby(corners))
     if len(corners) > 1 and corners[0] == corners[-1]:
         corners = corners[:-1]
@@ -65,21 +64,13 @@ def _outlined(table: Table, basics: Basics) -> Polygon:
 
 
 def _rectangle(table: Table, basics: Basics) -> Polygon:
-    x, y = (_exact(table.length(key, zero=True), basics) for key in ("x", "y"))
-    across, along = (_exact(table.length(key), basics) for key in ("across", "along"))
+    x, y = (basics.exact(table.length(key, zero=True)) for key in ("x", "y"))
+    across, along = (basics.exact(table.length(key)) for key in ("across", "along"))
     return _box(x, y, across, along)
 
 
 def _box(x: Fraction, y: Fraction, across: Fraction, along: Fraction) -> Polygon:
     return ((x, y), (x + across, y), (x + across, y + along), (x, y + along))
-
-
-def _exact(length: Fraction, basics: Basics) -> Fraction:
-    """`length` as a decimal number of the unit."""
-    if basics.ends(length):
-        return length
-    unit = unit_length(basics.unit)
-    return Fraction(round(length / unit * _FINEST), _FINEST) * unit
 
 
 def _is_simple(corners: Polygon) -> bool:

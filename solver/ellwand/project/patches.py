@@ -14,7 +14,7 @@ from ellwand.project.wording import listed
 
 __all__ = ["LAYER_KEYS", "PATCH_KEYS", "read_patch"]
 
-LAYER_KEYS = ("covers", "size", "cut", "margin", "turned")  # what a patch has no use for
+LAYER_KEYS = ("covers", "size", "cut", "margin", "turned", "phase")  # what a patch has no use for
 PATCH_KEYS = ("finished", "seam", "yields", "sky")  # what patches alone have
 
 _YIELDS = {  # patches from one cut square, the default first

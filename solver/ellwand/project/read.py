@@ -99,7 +99,7 @@ def _project(top: Table, basics: Basics) -> Project:
         blocks=blocks,
         sashing=read_sashing(top.table("sashing"), fabrics),
         stabiliser=read_stabiliser(top.table("stabiliser"), basics, fabrics),
-        pieces=read_pieces(top.tables("piece"), fabrics),
+        pieces=read_pieces(top.tables("piece"), basics, fabrics),
         borders=read_borders(top.tables("border"), basics, fabrics, blocks),
         binding=read_binding(top.table("binding"), basics, fabrics),
         backing=read_backing(top.table("backing"), basics, fabrics),

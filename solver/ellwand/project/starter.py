@@ -51,6 +51,7 @@ margin = "1 in"                 # beyond that all round, or { top = "1 in", left
 #count = 1                      # in one block
 grain = "lengthwise"            # its down side along the selvage; "crosswise"; or "either", which holds if unsaid
 #turned = false                 # true: it is stitched lying sideways in the hoop
+# Of a print with a repeat, phase = [3, 5] says where in it the piece's lower left corner lies; so motifs match.
 
 [[block.piece]]
 name = "wing"
@@ -91,7 +92,7 @@ name = "label"
 fabric = "linen"
 cut = [5, "3 1/2 in"]           # as it is cut
 #count = 1
-grain = "crosswise"             # its down side across the cloth; as for the pieces of blocks
+grain = "crosswise"             # its down side across the cloth; as for the pieces of blocks, and so is phase = [3, 5]
 
 [[border]]                      # from the inside out
 name = "inner"
@@ -145,6 +146,7 @@ width = "43 in"                 # measured from selvage to selvage, before washi
 #selvage = "1/2 in"             # lost at each edge (in cm projects 1 cm)
 #way = "any"                    # "one-way": a print with a top and bottom; "stripe": may lie upside down, not sideways
 #grain = "woven"                # "none" for batting, stabiliser and film, which may lie any way
+# A print that has to match says after how much it begins again, across and along: repeat = [12, 25]
 wash = true                     # you wash it before cutting; false if unsaid
 shrinks = ["3 %", "2 %"]        # in washing: lengthwise, crosswise; nothing if unsaid
 #square_up = "1/2 in"           # lost when an uneven end is made true (in cm projects 1 cm)

@@ -27,7 +27,7 @@ _LONGEST_LENGTH = 10_000  # inches
 _LONGEST_NAME = 80
 _JOINERS = "\u200c\u200d"  # some scripts cannot be spelt without them
 _NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # control, bidirectional and the like
-_RESERVED = ("repeat", "phase", "any_of", "spare", "same_cloth", "bolt")
+_RESERVED = ("any_of", "spare", "same_cloth", "bolt")
 UNIT_NAMES = {"in": "inches", "cm": "centimetres"}
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 _DOWN = "across first, then down"
@@ -74,14 +74,17 @@ class Table:
             key, None, ["8 in", "8 in"], lambda value: self._two(key, value, self._length, _DOWN, "[8, 8]")
         )
 
+    def place(self, key: str) -> Pair:
+        """Two lengths on the cloth, across and along, each from 0 up."""
+        return self._read(key, None, [3, 5], lambda value: self._place(key, value, "[3, 5]"))
+
     def corners(self, key: str) -> tuple[Pair, ...]:
         """A list of points, each two lengths from 0 up, across and along."""
         values = self._read(key, None, [[0, 0], [18, 0], [0, 21]], lambda value: value)
         if not isinstance(values, list) or not all(isinstance(value, list) for value in values):
             found = f"{shown(values)} is no list of corners" if not isinstance(values, list) else "a corner is no pair"
             raise self.error(key, found, "Write each in brackets: [[0, 0], [18, 0], [0, 21]]")
-        order = "across first, then along"
-        return tuple(self._two(key, value, partial(self._length, zero=True), order, "[18, 21]") for value in values)
+        return tuple(self._place(key, value, "[18, 21]") for value in values)
 
     def shares(self, key: str, default: Pair | None = None) -> Pair:
         """Two shares, across and down, each more than 0 and at most 1."""
@@ -194,6 +197,9 @@ class Table:
         if not isinstance(value, list) or len(value) != 2:
             raise self.error(key, f"{shown(value)} is no pair", f"Write two values in brackets, {order}: {example}")
         return read(key, value[0]), read(key, value[1])
+
+    def _place(self, key: str, value: object, example: str) -> Pair:
+        return self._two(key, value, partial(self._length, zero=True), "across first, then along", example)
 
     def _length(self, key: str, value: object, *, zero: bool = False) -> Fraction:
         if isinstance(value, str):

@@ -15,11 +15,12 @@ from ellwand.lengths import Notation
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
-    "LoosePiece", "Margins", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project", "Sashing", "Setting",
-    "Sleeve", "Stabiliser", "StripGrain", "Style", "Way",
+    "LoosePiece", "Margins", "Matched", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project", "Sashing",
+    "Setting", "Sleeve", "Stabiliser", "StripGrain", "Style", "Way",
 ]  # fmt: skip
 
 
+Matched = tuple[Fraction | None, Fraction | None]  # across, along; None: anywhere
 Polygon = tuple[tuple[Fraction, Fraction], ...]  # corners in their order round the edge, the first not repeated
 
 
@@ -108,7 +109,7 @@ class Margins:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockPiece:
-    """One layer of a block (``[[block.piece]]``).
+    """One layer of a block (``[[block.piece]]``); `phase` is where in the print's repeat its lower left corner lies.
 
     Exactly one of `covers` (share of the stitched size), `size` (stitched) and `cut` is given.
     """
@@ -122,6 +123,7 @@ class BlockPiece:
     count: int = 1
     grain: Grain | None = None  # None: the default of its fabric's way
     turned: bool = False
+    phase: Matched | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -242,6 +244,7 @@ class LoosePiece:
     cut: tuple[Fraction, Fraction]
     count: int
     grain: Grain | None = None
+    phase: Matched | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -340,6 +343,7 @@ class Fabric:
     price: Fraction | None = None  # for a yard, or a metre in centimetre projects
     on_hand: tuple[OnHand, ...] = ()
     buy: bool = True
+    repeat: tuple[Fraction, Fraction] | None = None  # of the print as it is cut, across and along; 0: none there
     strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
 
     @property

@@ -8,7 +8,7 @@ from ellwand.lengths import Notation
 from ellwand.model import Pair, Part, Piece, Role
 from ellwand.project.fabrics import hangs
 from ellwand.project.tables import Block, BlockPiece, Margins, Project
-from ellwand.quilt.pieces import cloth_word, cut_size, in_blocks, lie, part_of, require_fit, sums_text
+from ellwand.quilt.pieces import cloth_word, cut_size, in_blocks, lie, matched_text, part_of, require_fit, sums_text
 
 __all__ = ["block_parts", "block_warnings"]
 
@@ -25,7 +25,7 @@ def _piece(project: Project, block: Block, piece: BlockPiece) -> Piece:
     exact = _with_margins(_covered(block, piece), piece.margins)
     cut = cut_size(exact, project.ruler)
     hangs = (cut[1], cut[0]) if piece.turned else cut
-    lies = lie(project.fabrics[piece.fabric], hangs, piece.grain)
+    lies = lie(project.fabrics[piece.fabric], hangs, piece.grain, matched=piece.phase is not None)
     return require_fit(
         project,
         Piece(
@@ -37,7 +37,8 @@ def _piece(project: Project, block: Block, piece: BlockPiece) -> Piece:
             count=block.count * piece.count * project.copies,
             turnable=lies.turnable,
             finished=_finished(block, piece),
-            why=_why(project.notation, block, piece, exact, cut),
+            why=_why(project.notation, block, piece, exact, cut) + matched_text(project.notation, piece.phase),
+            phase=piece.phase,
             after=_after(project.notation, block, piece),
             where=in_blocks(block, str(piece.count)),
         ),

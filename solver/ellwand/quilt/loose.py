@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ellwand.model import Part, Piece, Role
 from ellwand.project.tables import LoosePiece, Project
-from ellwand.quilt.pieces import cut_size, lie, part_of, require_fit
+from ellwand.quilt.pieces import cut_size, lie, matched_text, part_of, require_fit
 
 __all__ = ["loose_parts"]
 
@@ -16,7 +16,7 @@ def loose_parts(project: Project) -> tuple[Part, ...]:
 
 def _piece(project: Project, piece: LoosePiece) -> Piece:
     cut = cut_size(piece.cut, project.ruler)
-    lies = lie(project.fabrics[piece.fabric], cut, piece.grain)
+    lies = lie(project.fabrics[piece.fabric], cut, piece.grain, matched=piece.phase is not None)
     pair = project.notation.pair
     why = f"cut as given, {pair(*piece.cut)}"
     return require_fit(
@@ -29,7 +29,9 @@ def _piece(project: Project, piece: LoosePiece) -> Piece:
             along=lies.along,
             count=piece.count * project.copies,
             turnable=lies.turnable,
-            why=why if cut == piece.cut else f"{why}, on the ruler {pair(*cut)}",
+            why=(why if cut == piece.cut else f"{why}, on the ruler {pair(*cut)}")
+            + matched_text(project.notation, piece.phase),
+            phase=piece.phase,
             where="as its own pattern says",
         ),
     )

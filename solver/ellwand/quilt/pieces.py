@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from ellwand.cloths import usable_width
 from ellwand.errors import NoPlanError
-from ellwand.lengths import Notation, round_up
+from ellwand.lengths import Notation, round_down, round_up
 from ellwand.model import Construction, Pair, Part, Piece
-from ellwand.project.tables import Block, Fabric, Grain, Project, Way
+from ellwand.project.tables import Block, Fabric, Grain, Matched, Project, Way
 
 __all__ = [
     "Lie",
@@ -18,6 +18,7 @@ __all__ = [
     "grow",
     "in_blocks",
     "lie",
+    "matched_text",
     "part_in_one_way",
     "part_of",
     "require_fit",
@@ -30,6 +31,9 @@ __all__ = [
 ]
 
 
+HALF = Fraction(1, 2)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lie:
     """How a piece lies on its cloth: its sides, and whether it may be turned."""
@@ -39,13 +43,16 @@ class Lie:
     turnable: bool
 
 
-def lie(fabric: Fabric, size: Pair, grain: Grain | None) -> Lie:
+def lie(fabric: Fabric, size: Pair, grain: Grain | None, *, matched: bool = False) -> Lie:
     """How a piece of `size` (across × down as it hangs) lies on `fabric`.
 
-    Cloth without grain lets every piece turn; one-way and striped cloth keeps each as it hangs.
+    Cloth without grain lets every piece turn; one-way and striped cloth keeps each as it hangs, and so does a print
+    that is to be `matched`.
     """
     across, down = size
     free = fabric.way is Way.ANY
+    if matched and grain is not Grain.CROSSWISE:
+        return Lie(across=across, along=down, turnable=False)
     if not fabric.woven or (free and grain in (None, Grain.EITHER)):
         return Lie(across=across, along=down, turnable=True)
     if free and grain is Grain.CROSSWISE:
@@ -96,7 +103,7 @@ def require_fit(project: Project, piece: Piece) -> Piece:
     width = usable(project, piece.fabric)
     narrowest = min(piece.across, piece.along) if piece.turnable else piece.across
     if narrowest <= width:
-        return piece
+        return _require_match(project, piece, width)
     show = project.notation.show
     wider = any(entry.width is not None and entry.width > width for entry in fabric.on_hand)
     remark = "; a wider cloth on hand does not count" if wider else ""
@@ -106,6 +113,29 @@ def require_fit(project: Project, piece: Piece) -> Piece:
         wanted=f"{show(narrowest - width)} missing",
         hint=f"Take a wider cloth for it, or check the width of {fabric.id}{remark}",
     )
+
+
+def _require_match(project: Project, piece: Piece, width: Fraction) -> Piece:
+    """`piece`, if it fits the width where it is to lie in the repeat."""
+    start = piece.phase[0] if piece.phase else None
+    if start is None or round_down(start + HALF * project.ruler, project.ruler) + piece.across <= width:
+        return piece
+    show = project.notation.near
+    raise NoPlanError(
+        where=f"{project.source}: {piece.id}",
+        found=f"begins {show(start)} across in the repeat and is {show(piece.across)} wide",
+        wanted=f"{piece.fabric} can be used for {show(width)}",
+        hint="Change its phase, or take a wider cloth",
+    )
+
+
+def matched_text(notation: Notation, phase: Matched | None) -> str:
+    """What to add to a sum about where in the repeat a piece is cut; nothing where it may be anywhere."""
+    if phase is None:
+        return ""
+    told = zip(phase, ("across", "along"), strict=True)
+    places = " and ".join(f"{notation.near(at)} {direction}" for at, direction in told if at is not None)
+    return f"; matched: its lower left corner {places} in the repeat"
 
 
 def sum_text(notation: Notation, terms: str, exact: Fraction, cut: Fraction) -> str:

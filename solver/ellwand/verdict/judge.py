@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
 
 from ellwand.verdict.bound import wrong_bound
 from ellwand.verdict.layout import wrong_layout
@@ -77,6 +78,7 @@ def _wrong_pieces(plan: Plan, fabric: Fabric) -> Iterator[str]:
     for item in placed:
         if item.piece in pieces:
             yield from _wrong_shape(plan, pieces[item.piece], item)
+            yield from _unmatched(plan, fabric, pieces[item.piece], item)
 
 
 def _wrong_shape(plan: Plan, piece: Piece, placed: Placed) -> Iterator[str]:
@@ -88,6 +90,23 @@ def _wrong_shape(plan: Plan, piece: Piece, placed: Placed) -> Iterator[str]:
         )
     if placed.turned and not piece.turnable:
         yield f"{_capital(plan.where(placed))} is turned, and may not be."
+
+
+def _unmatched(plan: Plan, fabric: Fabric, piece: Piece, placed: Placed) -> Iterator[str]:
+    """Faults of a piece that is to match: turned, or more than half a mark from its place in the repeat."""
+    if piece.phase is None:
+        return
+    name = _capital(plan.where(placed))
+    if placed.turned:
+        yield f"{name} is turned, and cannot match so."
+    if fabric.repeat is None:
+        yield f'{name} is to match, and fabric "{fabric.id}" has no repeat.'
+        return
+    places = zip(("across", "along"), (placed.at.x, placed.at.y), piece.phase, fabric.repeat, strict=True)
+    for direction, at, phase, repeat in places:
+        off = (at - phase) % repeat if phase is not None and repeat else Fraction(0)
+        if min(off, repeat - off) > Fraction(1, 2):
+            yield f"{name} does not match {direction}: it is {plan.show(off)} beyond its place in the repeat."
 
 
 def _capital(text: str) -> str:

@@ -7,7 +7,21 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from ellwand.verdict.tables import PRICED_BY, Area, Cloth, Cut, Fabric, Piece, Placed, Plan, Proof, Rectangle, Shape
+from ellwand.verdict.tables import (
+    PRICED_BY,
+    Area,
+    Cloth,
+    Corner,
+    Cut,
+    Fabric,
+    Phase,
+    Piece,
+    Placed,
+    Plan,
+    Proof,
+    Rectangle,
+    Shape,
+)
 
 __all__ = ["MalformedError", "read_plan"]
 
@@ -59,6 +73,10 @@ class _Node:
         if key not in self.value:
             raise MalformedError(f"The plan lacks the key {path}.")
         return _Node(self.value[key], path)
+
+    def has(self, key: str) -> bool:
+        """Whether a table has this key."""
+        return isinstance(self.value, Mapping) and key in self.value
 
     def wrong(self, wanted: str) -> MalformedError:
         """What to raise where something else is `wanted`."""
@@ -146,6 +164,7 @@ class _Reader:
             along=self.length(row["along"], least=1),
             count=row["count"].whole(least=1),
             turnable=row["turnable"].flag(),
+            phase=self._phase(row["phase"]) if row.has("phase") else None,
         )
 
     def fabric(self, row: _Node) -> Fabric:
@@ -155,6 +174,7 @@ class _Reader:
             width=self.loose(row["width"]),
             usable_width=self.length(row["usable_width"]),
             rotary=row["layout"].one_of("rotary", "free") == "rotary",
+            repeat=None if row["repeat"].value is None else self._repeat(row["repeat"]),
             needed=self.length(row["needed"]),
             bound=self.length(row["bound"]),
             proven=row["proven"].flag(),
@@ -174,6 +194,14 @@ class _Reader:
             waste_percent=row["waste_percent"].number(),
             cloths=tuple(self._cloth(cloth) for cloth in row["cloths"].rows()),
         )
+
+    def _phase(self, row: _Node) -> Phase:
+        across, along = (None if node.value is None else self.loose(node) for node in row.rows(2))
+        return across, along
+
+    def _repeat(self, row: _Node) -> Corner:
+        across, along = (self.loose(node) for node in row.rows(2))
+        return across, along
 
     def _proof(self, row: _Node) -> Proof:
         axis = row["axis"]

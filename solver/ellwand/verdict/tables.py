@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 __all__ = [
-    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Piece", "Placed", "Plan", "Proof", "Rectangle", "Shape",
+    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Phase", "Piece", "Placed", "Plan", "Proof", "Rectangle",
+    "Shape",
 ]  # fmt: skip
 
 PRICED_BY = {"in": 36, "cm": 100}  # a yard, a metre
 Corner = tuple[Fraction, Fraction]  # across and along, in marks
 Shape = tuple[Corner, ...]
+Phase = tuple[Fraction | None, Fraction | None]  # across and along, in marks; None: anywhere
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +43,7 @@ class Rectangle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """An entry of ``pieces``."""
+    """An entry of ``pieces``; `phase` is where in the print's repeat its lower left corner lies."""
 
     id: str
     fabric: str
@@ -49,6 +51,7 @@ class Piece:
     along: int
     count: int
     turnable: bool
+    phase: Phase | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,6 +159,7 @@ class Fabric:
     width: Fraction
     usable_width: int
     rotary: bool
+    repeat: Corner | None
     needed: int
     bound: int
     proven: bool

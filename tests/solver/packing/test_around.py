@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from fractions import Fraction
 from random import Random
 
 import pytest
@@ -11,7 +12,7 @@ import pytest
 from ellwand.packing.around import fill_around
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.judge import judge
-from ellwand.packing.problem import Bound, Effort, Item, Packing, Place, Problem, Scope, Stock, Weights
+from ellwand.packing.problem import Bound, Effort, Item, Packing, Phase, Place, Problem, Scope, Stock, Weights
 from ellwand.packing.solve import solve
 
 NO_BOUND = Bound(length=0, theorem="")
@@ -146,4 +147,103 @@ def test_a_search_of_layouts_is_no_proof_round_blocked_parts() -> None:
 
     faults = judge(problem, packing, Bound(length=2, theorem="", searched=Scope.FREE))
 
-    assert faults == ("A search of all layouts knows nothing of blocked parts.",)
+    assert faults == ("A search of all layouts knows nothing of blocked parts and phases.",)
+
+
+def phased(w: int, h: int, *, x: Phase | None = None, y: Phase | None = None, demand: int = 1) -> Item:
+    """An item that begins where its phases say."""
+    return Item(w=w, h=h, demand=demand, turnable=False, phase_x=x, phase_y=y)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_random_phased_layouts_are_sound(seed: int) -> None:
+    """The judge finds every phased item in its place, on blocked stocks and the open one."""
+    random, problem = Random(seed), random_problem(Random(seed))
+    phases = [Phase(start=random.randint(0, 7), repeat=8, parts=random.choice((1, 3))) for _ in problem.items]
+    items = tuple(
+        replace(item, turnable=False, phase_y=phase, phase_x=phase if phase.start < 3 else None)
+        for item, phase in zip(problem.items, phases, strict=True)
+    )
+    more = Item(w=2, h=7, demand=2, turnable=True)
+    problem = replace(problem, items=(*items, more), guillotine=False, stages=None)
+
+    result = solve(problem, effort=Effort.QUICK)
+
+    assert judge(problem, result.packing, result.bound) == ()
+    assert result == solve(problem, effort=Effort.QUICK)
+
+
+@pytest.mark.parametrize("parts", [1, 2, 3, 7])
+def test_the_next_place_in_phase(parts: int) -> None:
+    """`next` finds the first rounded place from each cell up; derived: all places are written out."""
+    phase = Phase(start=4, repeat=8 * parts + 1, parts=parts)
+    places = [int(Fraction(4 + n * (8 * parts + 1), parts) + Fraction(1, 2)) for n in range(12)]
+
+    for least in range(60):
+        assert phase.next(least) == min(place for place in places if place >= least)
+
+
+def test_rounding_does_not_add_up() -> None:
+    """Thirty items a repeat of 8 1/3 apart end within half a cell of 29 repeats; derived."""
+    problem = problem_of((phased(10, 8, y=Phase(start=0, repeat=25, parts=3), demand=30),))
+
+    result = solve(problem, effort=Effort.QUICK)
+
+    assert abs(result.packing.length - (29 * Fraction(25, 3) + 8)) <= Fraction(1, 2)
+
+
+def test_the_least_phased_length_of_all() -> None:
+    """The shortest of all layouts of up to three phased items is found; derived: every set of places is tried."""
+    for seed in range(25):
+        random = Random(seed)
+        phase = Phase(start=random.randint(0, 3), repeat=4)
+        items = tuple(
+            phased(random.randint(2, 5), random.randint(1, 4), y=random.choice((phase, None))) for _ in range(3)
+        )
+        problem = problem_of(tuple(dict.fromkeys(items)), wide=6)
+
+        length = solve(problem, effort=Effort.QUICK).packing.length
+
+        assert least_length(problem, length) == length
+
+
+def least_length(problem: Problem, top: int) -> int:
+    """The least length of all layouts up to `top`, by trying every place of every item."""
+    wide = problem.stocks[-1].w
+    places = [
+        [(x, y, item.w, item.h) for y in range(top) for x in range(wide - item.w + 1) if in_phase(item, y)]
+        for item in problem.items
+    ]
+    best = top
+
+    def lay(number: int, laid: list[tuple[int, int, int, int]], length: int) -> None:
+        nonlocal best
+        if length >= best:
+            return
+        if number == len(places):
+            best = length
+            return
+        for x, y, w, h in places[number]:
+            if all(x >= a + c or a >= x + w or y >= b + d or b >= y + h for a, b, c, d in laid):
+                lay(number + 1, [*laid, (x, y, w, h)], max(length, y + h))
+
+    lay(0, [], 0)
+    return best
+
+
+def in_phase(item: Item, y: int) -> bool:
+    """Whether an item may begin at `y`."""
+    return item.phase_y is None or (y - item.phase_y.start) % item.phase_y.repeat == 0
+
+
+def test_the_judge_sees_what_is_out_of_phase() -> None:
+    """Half a cell off is rounding, more is told, in either direction."""
+    half = Phase(start=1, repeat=12, parts=2)  # 0.5, 6.5, 12.5 …
+    problem = problem_of((phased(2, 2, x=half, y=half),))
+
+    def faults(x: int, y: int) -> tuple[str, ...]:
+        return judge(problem, Packing(places=(Place(item=0, stock=0, x=x, y=y, turned=False),), length=y + 2), NO_BOUND)
+
+    assert faults(0, 1) == faults(1, 0) == faults(7, 6) == ()
+    assert faults(2, 7) == ("Item 0 at (2, 7) is out of phase in x.",)
+    assert faults(1, 5) == ("Item 0 at (1, 5) is out of phase in y.",)

@@ -535,10 +535,30 @@ BROKEN = {
         "on_hand = [{ length = 9, count = 21, flaws = [{ x = 1, y = 1, across = 1, along = 1 }] }]",
         'fabric "oat": on_hand 1: count: these are too many cloths with an outline or flaws. At most 20 alike.',
     ),
-    "repeat": (
+    "bolts of one length": (
         'way = "one-way"',
-        'repeat = "12 in"',
-        'fabric "oat": "repeat" is not worked out by this version. Leave it out.',
+        'bolt = "12 yd"',
+        'fabric "oat": "bolt" is not worked out by this version. Leave it out.',
+    ),
+    "a repeat of one number": (
+        'way = "one-way"',
+        "repeat = 12",
+        'fabric "oat": repeat: 12 is no pair. Write two values in brackets, across first, then along: [3, 5].',
+    ),
+    "a repeat of nothing": (
+        'way = "one-way"',
+        "repeat = [0, 0]",
+        'fabric "oat": repeat: a print that repeats neither way has none. Leave it out.',
+    ),
+    "a repeat finer than the ruler": (
+        'way = "one-way"',
+        'repeat = [12, "1/16 in"]',
+        'fabric "oat": repeat: 1/16 in is finer than the ruler\'s marks. Leave it out.',
+    ),
+    "a phase without a repeat": (
+        "cut = [8.5, 11]",
+        "cut = [8.5, 11]\nphase = [3, 5]",
+        'piece "pocket": phase: "oat" has no repeat. Add repeat = [12, 25] to fabric "oat", or leave phase out.',
     ),
 }
 

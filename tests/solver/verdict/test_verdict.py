@@ -527,7 +527,7 @@ def test_weights_that_prove_less_are_told(name: str) -> None:
 @pytest.mark.parametrize("junk", [None, [], {}, "", -1, [[]]], ids=repr)
 def test_junk_is_a_fault_and_never_a_traceback(junk: object) -> None:
     """Tests that what does not belong at a key is never taken for sound, whichever key it is."""
-    nothing = {"price", "cost", "outline", "axis"}
+    nothing = {"price", "cost", "outline", "axis", "repeat"}
     fine = nothing if junk is None else {"flaws", "cuts", "offcuts", "weights", "lengths", "odd"} if junk == [] else set()
     for path, key in tables(honest()):
         if key not in fine:
