@@ -68,7 +68,7 @@ def outline(fabric_plan: FabricPlan, layout: Layout) -> Outline:
         squaring=cloth.squaring - far,
         far_squaring=far if cloth.source is Source.BUY and not missing else Fraction(0),
         extent=extent,
-        rest=Fraction(0) if missing else max(cloth.length - cloth.squaring - extent, Fraction(0)),
+        rest=Fraction(0) if missing or cloth.outline else max(cloth.length - cloth.squaring - extent, Fraction(0)),
     )
 
 
