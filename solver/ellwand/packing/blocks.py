@@ -1,4 +1,4 @@
-"""Guillotine layouts with any number of stages: items joined to blocks, and blocks laid by ruining and filling anew."""
+"""Guillotine layouts of three stages or any number: items joined to blocks, these laid by ruining and filling anew."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from random import Random
 
 from ellwand.packing.blockset import Block, BlockSet, make_blocks
 from ellwand.packing.halt import NEVER, Halt
-from ellwand.packing.problem import Effort, Packing, Problem, Progress, Watch
+from ellwand.packing.problem import Effort, Packing, Problem, Progress, Scope, Watch
 from ellwand.packing.reduce import reduce
 from ellwand.packing.ruin import Budget, Goal, ruin_and_fill
 from ellwand.packing.windows import shorten_windows
@@ -43,12 +43,12 @@ def search_blocks(
     watch: Watch | None = None,
     halt: Halt = NEVER,
 ) -> Packing:
-    """Look for a guillotine packing, with any number of stages, that is shorter than one known.
+    """Look for a guillotine packing, with as many stages as the problem allows, that is shorter than one known.
 
     Parameters
     ----------
     problem
-        What to pack; its `stages` are not heeded.
+        What to pack; by straight cuts, even if it allows others.
     incumbent
         The packing to beat; it is returned where none is found.
     bound
@@ -106,7 +106,8 @@ def _search(
     length, least = -(-incumbent.length // grid.y), -(-bound // grid.y)
     sizes = [(stock.w, length if stock.h is None else stock.h) for stock in small.stocks]
     fills = LOOSE_FILLS if problem.pieces <= FEW_PIECES else FILLS
-    made = make_blocks(small, sizes, limit=limit, fills=fills)
+    columnar = problem.scope is Scope.THREE_STAGES
+    made = make_blocks(small, sizes, limit=limit, fills=fills, columnar=columnar)
     best = _shorten(small, made, length, least, budget, random, lambda length: tell(length * grid.y))
     return incumbent if best is None else grid.restore(best)
 

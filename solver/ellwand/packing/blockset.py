@@ -42,12 +42,16 @@ class Pair:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
-    """A rectangle of items: its size, the items' area, what it takes (pairs item, count) and how it is made."""
+    """A rectangle of items: its size, the items' area, what it takes (pairs item, count) and how it is made.
+
+    `columns` are the widths of the columns of items of one width in which it can be cut first; None if it cannot.
+    """
 
     w: int
     h: int
     area: int
     uses: tuple[tuple[int, int], ...]
+    columns: tuple[int, ...] | None
     made: Repeat | Pair
 
     def places(self, items: tuple[Item, ...], stock: int, x: int, y: int) -> Iterator[Place]:
@@ -85,7 +89,7 @@ def _grids(problem: Problem, sizes: Sizes, thin: bool) -> Iterator[Block]:
                     count = columns * rows
                     made = Repeat(item=number, turned=turned, columns=columns, rows=rows)
                     area, uses = item.w * item.h * count, ((number, count),)
-                    yield Block(w=w * columns, h=h * rows, area=area, uses=uses, made=made)
+                    yield Block(w=w * columns, h=h * rows, area=area, uses=uses, columns=(w,) * columns, made=made)
 
 
 @dataclass(slots=True)
@@ -93,6 +97,7 @@ class _Table:
     """The blocks found so far, their numbers in arrays in which partners are looked up, at most `limit`."""
 
     limit: int
+    columnar: bool
     demand: NDArray[np.int32]
     blocks: list[Block] = field(default_factory=list)
     size: NDArray[np.int64] = field(init=False)  # rows w, h, area
@@ -136,8 +141,17 @@ def _joined(first: Block, second: Block, beside: bool) -> Block:
         h=max(first.h, second.h) if beside else first.h + second.h,
         area=first.area + second.area,
         uses=tuple(sorted(uses.items())),
+        columns=_columns(first, second, beside),
         made=Pair(first=first, second=second, beside=beside),
     )
+
+
+def _columns(first: Block, second: Block, beside: bool) -> tuple[int, ...] | None:
+    if first.columns is None or second.columns is None:
+        return None
+    if beside:
+        return first.columns + second.columns
+    return first.columns if first.columns == second.columns else None
 
 
 def _merge(table: _Table, sizes: Sizes, fill: int) -> None:
@@ -146,19 +160,25 @@ def _merge(table: _Table, sizes: Sizes, fill: int) -> None:
     while at < len(table.blocks) < table.limit:
         for beside in (True, False):
             for partner in table.partners(at, beside, sizes, fill):
-                table.add(_joined(table.blocks[at], table.blocks[partner], beside))
+                first, second = table.blocks[at], table.blocks[partner]
+                if not table.columnar or _columns(first, second, beside) is not None:
+                    table.add(_joined(first, second, beside))
         at += 1
 
 
-def make_blocks(problem: Problem, sizes: Sizes, *, limit: int, fills: Sequence[int]) -> list[Block]:
+def make_blocks(
+    problem: Problem, sizes: Sizes, *, limit: int, fills: Sequence[int], columnar: bool = False
+) -> list[Block]:
     """Make blocks that fit one of `sizes`: grids, then merges filled to each of `fills` percent in turn.
 
-    Repeats take at most half of `limit` unless even a thinned choice of them is more.
+    Repeats take at most half of `limit` unless even a thinned choice of them is more. With `columnar`, only blocks
+    of columns are made.
     """
     grids = list(_grids(problem, sizes, thin=False))
     if len(grids) > limit // 2:
         grids = list(_grids(problem, sizes, thin=True))
-    table = _Table(limit=max(limit, len(grids)), demand=np.array([item.demand for item in problem.items], np.int32))
+    demand = np.array([item.demand for item in problem.items], np.int32)
+    table = _Table(limit=max(limit, len(grids)), columnar=columnar, demand=demand)
     for grid in sorted(grids, key=lambda grid: -grid.area):
         table.add(grid)
     for fill in fills:
@@ -181,6 +201,10 @@ class BlockSet:
             for item, count in block.uses:
                 need[item, number] = count
         self.up_to_w, self.up_to_h = UpTo(w), UpTo(h)
+        self.alike: dict[tuple[int, ...], int] = {}  # blocks of the same columns
+        for number, block in enumerate(blocks):
+            if block.columns is not None:
+                self.alike[block.columns] = self.alike.get(block.columns, 0) | 1 << number
         self._as_wide, self._as_high = as_long(w), as_long(h)
         self.wanted = [
             [to_bits(row <= left) for left in range(most + 1)] for row, most in zip(need, demand, strict=True)

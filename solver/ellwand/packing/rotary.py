@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from ellwand.packing.bands import Budget
+from ellwand.packing.blocks import search_blocks
 from ellwand.packing.construct import (
     Case,
     Found,
@@ -22,7 +23,7 @@ from ellwand.packing.greedy import Shop
 from ellwand.packing.halt import NEVER, Halt
 from ellwand.packing.levels import dive
 from ellwand.packing.patterns import shapes_of, to_packing
-from ellwand.packing.problem import Effort, Packing, Problem, Progress, Watch
+from ellwand.packing.problem import Effort, Packing, Problem, Progress, Scope, Watch
 from ellwand.packing.reduce import reduce
 from ellwand.packing.sheets import spare_sheets
 from ellwand.packing.slabs import rest_of, rooms_of
@@ -72,7 +73,8 @@ def pack_rotary(
 ) -> Packing:
     """Pack by three-stage straight cuts; `bound` is a length that cannot be beaten.
 
-    Cases of slabs are ranked by their linear programmes, then rounded: the best at once, then at random.
+    Cases of slabs are ranked by their linear programmes, then rounded: the best at once, then at random. Where
+    no more than three stages are allowed, parts of the best layout are ruined and filled anew at last.
     """
     small, grid = reduce(problem)
     means = _MEANS[effort]
@@ -94,7 +96,10 @@ def pack_rotary(
     )
     found = search.run()
     saving = replace(shop, budget=Budget(left=means.work / 10, halt=halt))
-    return grid.restore(to_packing(spare_sheets(small, saving, found).layout))
+    packing = grid.restore(to_packing(spare_sheets(small, saving, found).layout))
+    if problem.scope is not Scope.THREE_STAGES:
+        return packing
+    return search_blocks(problem, packing, bound=bound, effort=effort, seed=seed, watch=watch, halt=halt)
 
 
 @dataclass(slots=True)

@@ -20,7 +20,8 @@ from random import Random
 
 from ellwand.packing.blockset import BlockSet
 from ellwand.packing.halt import NEVER, Halt
-from ellwand.packing.problem import Packing, Problem
+from ellwand.packing.problem import Packing, Problem, Scope
+from ellwand.packing.staged import StagedTree
 from ellwand.packing.tree import Part, Tree
 
 __all__ = ["Budget", "Goal", "ruin_and_fill"]
@@ -63,7 +64,8 @@ def ruin_and_fill(
     problem: Problem, blocks: BlockSet, goal: Goal, budget: Budget, random: Random, tell: Callable[[int], None]
 ) -> Packing | None:
     """The shortest packing that reaches the goal, or None; `tell` hears of each length on the way."""
-    tree = Tree(problem, blocks, goal.length - 1)
+    kind = StagedTree if problem.scope is Scope.THREE_STAGES else Tree
+    tree = kind(problem, blocks, goal.length - 1)
     search = _Search(tree, random, budget, goal.late, budget.steps - goal.steps)
     best: Packing | None = None
     while search.reach():
@@ -141,13 +143,13 @@ class _Search:
         for serial, part in enumerate(parts):
             if part.gap and not tree.is_gone(part):
                 w, h = part.free
-                if available & up_to_w[w] & up_to_h[h]:
+                if available & part.only & up_to_w[w] & up_to_h[h]:
                     gaps.append((-w * h, serial, w, h, part))
         gaps.sort()
         serial = len(parts)
         while gaps and available:
             _, _, w, h, part = gaps.pop(int(chance() * len(gaps)) if chance() < OTHER_GAP else -1)
-            fits = available & up_to_w[w] & up_to_h[h]
+            fits = available & part.only & up_to_w[w] & up_to_h[h]
             if not fits:
                 continue
             number = self._choose(fits, w, h)

@@ -25,7 +25,10 @@ __all__ = ["Part", "Tree"]
 
 @dataclass(slots=True, eq=False)
 class Part:
-    """A rectangle: block number `block`, or (where that is -1) children `beside` each other or on each other."""
+    """A rectangle: block number `block`, or (where that is -1) children `beside` each other or on each other.
+
+    `only` is the set of blocks that its gap takes (-1 for all), `zoned` whether it lies in a zone.
+    """
 
     w: int
     h: int
@@ -36,6 +39,8 @@ class Part:
     children: list[Part] = field(default_factory=list)
     changed: int = -1  # the turn in which it was changed last
     gone: int = -1  # the turn in which it was taken out last
+    only: int = -1
+    zoned: bool = False
 
     @property
     def free(self) -> tuple[int, int]:
