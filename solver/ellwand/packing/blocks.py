@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 from itertools import count
 from random import Random
 
@@ -20,6 +21,7 @@ MOST_BLOCKS = 3000
 QUICK_BLOCKS = 1000  # where many pieces are equal
 STEPS = {Effort.QUICK: 9000, Effort.CAREFUL: 350_000, Effort.PROOF: 2_500_000}  # blocks laid
 ROUND = 50_000  # steps until a search begins anew, with another order of the blocks
+STAGED = 3  # of so many rounds, one keeps to three stages
 LATE = (300, 100, 1000)  # turns after which a change is judged, round by round
 FILLS = (100, 95)  # percent of a merged block that items must fill: first no waste, then a little
 LOOSE_FILLS = (100, 95, 80, 50, 0)  # so few items allow every merge
@@ -69,14 +71,14 @@ def search_blocks(
         if watch is not None:
             watch(Progress(length=length, bound=bound, method="blocks"))
 
-    random = Random(seed)
+    random, turns = Random(seed), count()
     if problem.pieces <= MOST_PIECES:
-        budget = Budget(steps=STEPS[effort], halt=halt)
-        return _search(problem, incumbent, bound, _limit(problem, effort), budget, random, tell)
+        search = _Search(problem, _limit(problem, effort), Budget(steps=STEPS[effort], halt=halt), random, tell)
+        return search.run(incumbent, bound, 0)
 
     def shorten(window: Problem, known: Packing, least: int) -> Packing:
-        budget = Budget(steps=ROUND, halt=halt)
-        return _search(window, known, least, MOST_BLOCKS, budget, random, lambda _: None)
+        search = _Search(window, MOST_BLOCKS, Budget(steps=ROUND, halt=halt), random, lambda _: None)
+        return search.run(known, least, next(turns))
 
     rounds = STEPS[effort] // ROUND
     return shorten_windows(
@@ -90,45 +92,40 @@ def _limit(problem: Problem, effort: Effort) -> int:
     return QUICK_BLOCKS if effort is Effort.QUICK and many_equal else MOST_BLOCKS
 
 
-def _search(
-    problem: Problem,
-    incumbent: Packing,
-    bound: int,
-    limit: int,
-    budget: Budget,
-    random: Random,
-    tell: Callable[[int], None],
-) -> Packing:
-    """The incumbent, or a shorter packing of blocks, of which `limit` are made."""
-    if incumbent.length <= bound or budget.over:
-        return incumbent
-    small, grid = reduce(problem)
-    length, least = -(-incumbent.length // grid.y), -(-bound // grid.y)
-    sizes = [(stock.w, length if stock.h is None else stock.h) for stock in small.stocks]
-    fills = LOOSE_FILLS if problem.pieces <= FEW_PIECES else FILLS
-    columnar = problem.scope is Scope.THREE_STAGES
-    made = make_blocks(small, sizes, limit=limit, fills=fills, columnar=columnar)
-    best = _shorten(small, made, length, least, budget, random, lambda length: tell(length * grid.y))
-    return incumbent if best is None else grid.restore(best)
+@dataclass(slots=True)
+class _Search:
+    """Rounds of one search, with at most `limit` blocks."""
 
+    problem: Problem
+    limit: int
+    budget: Budget
+    random: Random
+    tell: Callable[[int], None]
+    made: dict[Scope, list[Block]] = field(default_factory=dict)
 
-def _shorten(
-    problem: Problem,
-    made: Sequence[Block],
-    length: int,
-    least: int,
-    budget: Budget,
-    random: Random,
-    tell: Callable[[int], None],
-) -> Packing | None:
-    """The shortest packing below `length` in rounds that each begin anew, or None."""
-    best: Packing | None = None
-    demand, rounds = [item.demand for item in problem.items], count()
-    while length > least and not budget.over:
-        number = next(rounds)
-        blocks = _ordered(made, demand, random if number else None)
-        goal = Goal(length=length, least=least, late=LATE[number % len(LATE)], steps=ROUND)
-        packing = ruin_and_fill(problem, blocks, goal, budget, random, tell)
-        if packing is not None:
-            best, length = packing, packing.length
-    return best
+    def run(self, incumbent: Packing, bound: int, turn: int) -> Packing:
+        """The incumbent, or a shorter packing; rounds begin anew, the first one is number `turn`."""
+        small, grid = reduce(self.problem)
+        best: Packing | None = None
+        length, least = -(-incumbent.length // grid.y), -(-bound // grid.y)
+        while length > least and not self.budget.over:
+            # three stages find what is hard to come by at random, even where more are allowed
+            given = replace(small, guillotine=True, stages=3) if turn % STAGED == 1 else small
+            goal = Goal(length=length, least=least, late=LATE[turn % len(LATE)], steps=ROUND)
+            blocks = self._blocks(given, length, shaken=turn > 0)
+            packing = ruin_and_fill(given, blocks, goal, self.budget, self.random, lambda h: self.tell(h * grid.y))
+            if packing is not None:
+                best, length = packing, packing.length
+            turn += 1
+        return incumbent if best is None else grid.restore(best)
+
+    def _blocks(self, problem: Problem, length: int, *, shaken: bool) -> BlockSet:
+        """The largest blocks first; or `shaken`, as though areas were up to a tenth smaller."""
+        if problem.scope not in self.made:
+            sizes = [(stock.w, length if stock.h is None else stock.h) for stock in problem.stocks]
+            fills = LOOSE_FILLS if problem.pieces <= FEW_PIECES else FILLS
+            columnar = problem.scope is Scope.THREE_STAGES
+            self.made[problem.scope] = make_blocks(problem, sizes, limit=self.limit, fills=fills, columnar=columnar)
+        return _ordered(
+            self.made[problem.scope], [item.demand for item in problem.items], self.random if shaken else None
+        )

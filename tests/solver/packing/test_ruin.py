@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import count
 from random import Random
 
@@ -12,6 +13,7 @@ from ellwand.packing.halt import Halt
 from ellwand.packing.judge import judge
 from ellwand.packing.problem import Bound, Item, Packing, Problem, Stock
 from ellwand.packing.ruin import Budget, Goal, ruin_and_fill
+from ellwand.packing.staged import StagedTree
 from ellwand.packing.tree import Part, Tree
 
 NO_BOUND = Bound(length=0, theorem="")
@@ -26,8 +28,9 @@ def small(sheets: tuple[tuple[int, int], ...] = ()) -> Problem:
 
 
 def blocks_of(problem: Problem) -> BlockSet:
-    """Blocks of the items, the largest first."""
-    blocks = make_blocks(problem, [(stock.w, stock.h or 60) for stock in problem.stocks], limit=300, fills=(100,))
+    """Blocks of the items, the largest first; of columns where the problem has three stages."""
+    sizes = [(stock.w, stock.h or 60) for stock in problem.stocks]
+    blocks = make_blocks(problem, sizes, limit=300, fills=(100,), columnar=problem.stages == 3)
     blocks.sort(key=lambda block: -block.area)
     return BlockSet(blocks, [item.demand for item in problem.items])
 
@@ -41,6 +44,7 @@ def fill(tree: Tree, random: Random) -> None:
             for number, block in enumerate(tree.blocks.blocks)
             if block.w <= part.free[0]
             and block.h <= part.free[1]
+            and part.only >> number & 1
             and all(amount <= tree.left[item] for item, amount in block.uses)
         ]
         if not fitting:
@@ -66,14 +70,15 @@ def laid(problem: Problem, packing: Packing) -> Problem:
         Item(w=item.w, h=item.h, demand=amount, turnable=item.turnable)
         for item, amount in zip(problem.items, counts, strict=True)
     )
-    return Problem(items=items, stocks=problem.stocks, guillotine=True, stages=None)
+    return replace(problem, items=items)
 
 
+@pytest.mark.parametrize(("kind", "stages"), [(Tree, None), (StagedTree, 3)])
 @pytest.mark.parametrize("seed", range(20))
-def test_what_is_laid_can_be_cut(seed: int) -> None:
+def test_what_is_laid_can_be_cut(seed: int, kind: type[Tree], stages: int | None) -> None:
     """However parts are put in, taken out and cut off, the rest is a layout and what it lacks is known."""
-    random, problem = Random(seed), small(sheets=((12, 11),))
-    tree = Tree(problem, blocks_of(problem), 30)
+    random, problem = Random(seed), replace(small(sheets=((12, 11),)), stages=stages)
+    tree = kind(problem, blocks_of(problem), 30)
     for length in (30, 26, 21, 9, 0):
         tree.shorten(length)
         fill(tree, random)
@@ -123,6 +128,27 @@ def test_the_goal_falls_until_nothing_is_wasted() -> None:
     assert told == sorted(told, reverse=True)
     assert told[-1] == 24
     assert budget.steps > 0
+
+
+def test_three_stages_need_more_than_four() -> None:
+    """A row of two squares beside a strip, another strip across them, and all that beside a third strip: four stages.
+
+    What ends a search of three stages is judged as such, and is longer.
+    """
+    sizes = ((10, 10, 4), (2, 20, 1), (3, 22, 1), (4, 25, 1))
+    items = tuple(Item(w=w, h=h, demand=n, turnable=False) for w, h, n in (*sizes, (22, 2, 1), (25, 3, 1)))
+    deep = Problem(items=items, stocks=(Stock(w=29, h=None),), guillotine=True, stages=None)
+    lengths = []
+    for problem in (deep, replace(deep, stages=3)):
+        goal = Goal(length=60, least=25, late=50, steps=8000)
+        packing = ruin_and_fill(problem, blocks_of(problem), goal, Budget(steps=8000), Random(0), lambda _: None)
+        assert packing is not None
+        assert judge(problem, packing, NO_BOUND) == ()
+        lengths.append(packing.length)
+
+    # derived: squares and strips fill 22 x 22, 25 x 25 and 29 x 25 one after another, without waste
+    assert lengths[0] == 25
+    assert lengths[1] > 25
 
 
 def test_a_goal_out_of_reach_ends_with_the_steps() -> None:

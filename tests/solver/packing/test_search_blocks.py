@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from random import Random
 
 import pytest
 
 from ellwand.packing.blocks import search_blocks
 from ellwand.packing.judge import judge
-from ellwand.packing.problem import Bound, Effort, Item, Packing, Place, Problem, Stock
+from ellwand.packing.problem import Bound, Effort, Item, Packing, Place, Problem, Progress, Stock
 
 NO_BOUND = Bound(length=0, theorem="")
 Size = tuple[int, int]
@@ -115,8 +116,8 @@ def test_brute_force_agrees_on_five_rectangles(turnable: bool, sheet: Size | Non
         problem = problem_of(sizes, width=20, turnable=turnable, sheets=(sheet,) if sheet else ())
         least = least_length(sizes, width=20, turnable=turnable, sheet=sheet)
 
-        # derived: every way of cutting, counted out
-        assert searched(problem, bound=0, effort=Effort.CAREFUL) == least
+        # derived: every way of cutting, counted out; given as a bound, it only ends the search sooner
+        assert searched(problem, bound=least, effort=Effort.CAREFUL) == least
 
 
 def test_sheets_are_used_before_the_open_stock() -> None:
@@ -141,12 +142,29 @@ def test_the_incumbent_stays_where_nothing_is_shorter() -> None:
     assert search_blocks(problem, incumbent, bound=0, effort=Effort.CAREFUL) is incumbent
 
 
-def test_very_many_items_are_left_alone() -> None:
-    """Above 600 items the packing known is returned at once."""
-    problem = problem_of([(2, 3)] * 601, width=10, turnable=True)
+@pytest.mark.parametrize("stages", [3, None])
+def test_very_many_items_are_repacked_in_windows(stages: int | None) -> None:
+    """Above 1200 items bands are taken a few at a time, and the whole gets shorter."""
+    sizes = [(2, 3)] * 500 + [(5, 4)] * 500 + [(7, 2)] * 400
+    problem = replace(problem_of(sizes, width=70, turnable=True), stages=stages)
     incumbent = pile(problem)
 
-    assert search_blocks(problem, incumbent, bound=0, effort=Effort.PROOF) is incumbent
+    packing = search_blocks(problem, incumbent, bound=0, effort=Effort.CAREFUL)
+
+    assert judge(problem, packing, NO_BOUND) == ()
+    assert packing.length < incumbent.length / 2
+
+
+def test_what_is_told_gets_shorter() -> None:
+    """Who watches hears of lengths in units of the problem, the last of them that of the packing."""
+    seen: list[Progress] = []
+    problem = problem_of([(w * 8, h * 8) for w, h in puzzle(20, 4)], width=1600, turnable=False)
+
+    packing = search_blocks(problem, pile(problem), bound=1600, effort=Effort.QUICK, watch=seen.append)
+
+    lengths = [progress.length for progress in seen]
+    assert lengths == sorted(lengths, reverse=True)
+    assert lengths[-1] == packing.length
 
 
 def test_large_demands_keep_to_a_choice_of_grids() -> None:
