@@ -14,6 +14,7 @@ import click
 from ellwand.compare import Comparison
 from ellwand.errors import InputError
 from ellwand.model import Plan
+from ellwand.quilt.work import work_out
 from ellwand.record import dumps, sound_document
 from ellwand.verdict import judge_plan
 from ellwand_cli.failures import ShortError
@@ -24,6 +25,7 @@ from ellwand_cli.views.comparison import comparison_document, comparison_table
 from ellwand_cli.views.cutlist import cut_list
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
+from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
 from ellwand_cli.views.sheets import cutting_sheets
 from ellwand_cli.views.tables import WIDTH, wrapped
@@ -48,7 +50,7 @@ def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
     document = sound_document(plan)
     if out is not None:
         write_folder(out, _files(plan, document))
-        click.echo(f"Wrote {out}: plan.json, report.txt, cutting-sheets.pdf and the diagrams.", err=True)
+        click.echo(f"Wrote {out}: cutting-sheets.pdf, pieces.txt, report.txt, plan.json and the diagrams.", err=True)
     short = [answer for answer in plan.fabrics if not answer.enough]
     if not as_json or not short:
         click.echo(dumps(document) if as_json else plan_report(plan), nl=False)
@@ -152,6 +154,7 @@ def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
     files = {
         "plan.json": dumps(document).encode(),
         "report.txt": plan_report(plan).encode(),
+        "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
         "cut-list.txt": _cut_lists(plan).encode(),
         "cutting-sheets.pdf": cutting_sheets(plan),
     }

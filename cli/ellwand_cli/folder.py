@@ -14,7 +14,15 @@ from ellwand.errors import InputError
 __all__ = ["require_free", "safe_names", "write_folder"]
 
 _MARK = "plan.json"
-_OURS = {_MARK, "report.txt", "cut-list.txt", "cutting-sheets.pdf", ".DS_Store", "Thumbs.db"}  # file managers' last two
+_OURS = {
+    _MARK,
+    "report.txt",
+    "pieces.txt",
+    "cut-list.txt",
+    "cutting-sheets.pdf",
+    ".DS_Store",
+    "Thumbs.db",
+}  # file managers' last two
 _LONGEST = 60
 
 

@@ -26,7 +26,7 @@ PAGE = Path(__file__).parent / "pages" / "kite-pieces.txt"
 PLAN = ("plan", "quilt.toml", "--effort", "quick")
 COMPARE = ("compare", "quilt.toml", "--border", "rim", "--effort", "quick")
 FILES = {
-    "plan.json", "report.txt", "cut-list.txt", "cutting-sheets.pdf",
+    "plan.json", "report.txt", "pieces.txt", "cut-list.txt", "cutting-sheets.pdf",
     "ink-1.svg", "ink-1.png", "ink-2.svg", "ink-2.png", "brass-1.svg", "brass-1.png", "oat-1.svg", "oat-1.png",
     "film-1.svg", "film-1.png",
 }  # fmt: skip
@@ -200,7 +200,9 @@ def test_a_plans_folder_is_whole(run: Run, tmp_path: Path) -> None:
 
     assert result.exit_code == DONE
     assert result.stdout == printed.stdout
-    assert result.stderr == "Wrote plans/kite: plan.json, report.txt, cutting-sheets.pdf and the diagrams.\n"
+    assert (
+        result.stderr == "Wrote plans/kite: cutting-sheets.pdf, pieces.txt, report.txt, plan.json and the diagrams.\n"
+    )
     assert set(files) == FILES
     assert files["report.txt"].decode() == printed.stdout
     filed = json.loads(files["plan.json"])

@@ -13,6 +13,7 @@ from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Project
+from ellwand.quilt.work import work_out
 from ellwand.record import sound_document
 
 # A top, mostly of 50 × 40, with borders of 1 in, whose strips are 1 1/2 wide, from cloth with 42 to use; invented.
@@ -120,6 +121,37 @@ def test_of_more_combinations_parts_with_equal_choices_choose_alike() -> None:
         assert len({ways[f"ring {number}"] for number in range(4)}) == 1
 
 
+LENGTHWISE = '[binding]\nfabric = "ink"\ngrain = "{grain}"\nextra = 4\nshortest = 0\n'
+
+
+def test_a_binding_of_many_ways_leaves_other_parts_theirs() -> None:
+    """Two borders with four ways each, a backing with two and a binding with more: equal borders choose alike."""
+    project = ringed(2, top="50, 46", parts=BACKING + LENGTHWISE.format(grain="any"))
+    choices = choices_of(project)
+
+    bindings = chosen(choices, "binding")
+    assert len(bindings) == 12
+    assert {"crosswise, joined", "lengthwise", "4 equal strips, joined"} < bindings
+    assert len(chosen(choices, "ring 0")) == 4
+    assert len(chosen(choices, "backing")) == 2
+    assert len(choices) == 4 * 2 * 12
+
+
+def test_where_they_are_too_many_every_other_way_is_left_out() -> None:
+    """Inner borders of two ways and outer ones of four, a backing of two, a binding of many: each keeps a choice."""
+    project = ringed(4, top="50, 39", parts=BACKING + LENGTHWISE.format(grain="any") + "strip = 2")
+    ways = {part.name: {option.name for option in part.options} for part in work_out(project).parts}
+    choices = choices_of(project)
+
+    assert len(ways["ring 0"]) * len(ways["ring 3"]) * len(ways["backing"]) * len(ways["binding"]) > 192 >= len(choices)
+    for name in ("ring 0", "ring 3", "backing", "binding"):
+        assert len(chosen(choices, name)) > 1
+        assert chosen(choices, name) <= ways[name]
+    assert len(chosen(choices, "binding")) < len(ways["binding"])
+    bound = least_of(project, project.fabrics["ink"], choices, as_new=False)
+    assert bound <= min(choice.bound.length for choice in choices)
+
+
 def test_of_combinations_left_out_only_the_area_is_promised() -> None:
     """Eight borders have too many: the bound is the area of strips without a join, though every choice needs more."""
     project = ringed(8)
@@ -180,6 +212,15 @@ def test_strips_may_be_cut_to_the_width_of_a_narrower_cloth() -> None:
         "sides crosswise, top and bottom lengthwise, joined, of strips cut to 30 in",
     }
     assert chosen(choices_of(project, as_new=True), "ring 0") == {"lengthwise", "crosswise, joined"}
+
+
+def test_only_what_is_cut_to_that_width_says_so() -> None:
+    """Equal strips along the selvage are as long as they are, whatever other strips are cut to."""
+    parts = LENGTHWISE.format(grain="lengthwise")
+    choices = choices_of(ringed(1, parts=parts, on_hand="on_hand = [ { width = 30, length = 18 } ]"))
+
+    assert any("cut to 30 in" in name for name in chosen(choices, "ring 0"))
+    assert not any("cut to" in name for name in chosen(choices, "binding"))
 
 
 @pytest.mark.parametrize("on_hand", ["{ width = 5, length = 18 }", "{ width = 60, length = 18 }", "{ length = 18 }"])

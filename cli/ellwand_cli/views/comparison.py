@@ -13,7 +13,7 @@ from ellwand_cli.views.words import largest_offcut, percent, to_buy
 
 __all__ = ["comparison_document", "comparison_table"]
 
-_HEADS = ("width", "fabric", "to buy", "cost", "in the quilt", "offcuts", "the largest", "scrap", "the least?")
+_HEADS = ("width", "fabric", "to buy", "cost", "in the pieces", "offcuts", "the largest", "scrap", "the least?")
 
 
 def comparison_table(comparison: Comparison) -> str:

@@ -20,7 +20,7 @@ _NUMBERS = 1  # the column that is set to the right
 _GAP = "  "
 _LEGEND = {
     "count": "how many to cut",
-    "finished": "what is seen of it in the quilt, across × down",
+    "finished": "seam line to seam line, across × down; of a block's triangles, the square that they make",
     "cut size": "seams, margins and spare included; across the width of the cloth × along its selvage",
     "grain": "either: the piece may lie a quarter turned; fixed: it lies as its cut size says",
     "open": "how it is cut is settled with the layout: whole or joined, along the selvage or not",
@@ -41,7 +41,7 @@ def pieces_page(project: Project, quilt: Quilt) -> str:
 def _head(project: Project) -> str:
     lines = [wrapped(project.name, _WIDTH), "Pieces to cut, fabric by fabric, and how each size came about."]
     if project.copies > 1:
-        lines.append(f"Counts are for {project.copies} copies; sums are of one.")
+        lines.append(f"Counts are for all {project.copies} copies; places and sums are of one.")
     return "\n".join(lines)
 
 

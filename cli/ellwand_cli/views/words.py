@@ -60,7 +60,7 @@ def on_hand_line(answer: FabricPlan, notation: Notation) -> str:
 def waste_parts(area: Area, notation: Notation) -> tuple[tuple[str, Fraction, str], ...]:
     """Where the cloth goes: name, area in the unit squared, share."""
     named = (
-        ("in the quilt", area.pieces),
+        ("in the pieces", area.pieces),
         ("in offcuts", area.offcuts),
         ("scrap", area.scrap),
         ("selvages", area.selvage),

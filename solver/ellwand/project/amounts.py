@@ -13,17 +13,16 @@ def pieces_in_all(project: Project) -> int:
     """Pieces of all copies, joined strips as whole ones; binding, backing, batting and sleeve are few and left out."""
     copies = project.copies
     layers = project.stabiliser.layers if project.stabiliser else 0
-    in_blocks = sum(_in_blocks(block, copies, layers) for block in project.blocks)
+    in_blocks = sum(_in_blocks(block, layers) for block in project.blocks)
     borders = sum(8 if border.corners is Corners.CORNERSTONES else 4 for border in project.borders)
     loose = sum(piece.count for piece in project.pieces)
-    return in_blocks + copies * (borders + loose) + _in_setting(project)
+    return copies * (in_blocks + borders + loose + _in_setting(project))
 
 
-def _in_blocks(block: Block, copies: int, layers: int) -> int:
+def _in_blocks(block: Block, layers: int) -> int:
     """Layers, sheets of stabiliser, and the squares that patches are cut as."""
-    blocks = block.count * copies
     whole = sum(piece.count for piece in block.pieces) + block.hoopings * layers
-    return blocks * whole + sum(_in_patches(patch, blocks) for patch in block.patches)
+    return block.count * whole + sum(_in_patches(patch, block.count) for patch in block.patches)
 
 
 def _in_patches(patch: Patch, blocks: int) -> int:
@@ -38,14 +37,14 @@ def _in_setting(project: Project) -> int:
     if project.setting is None:
         return 0
     if project.setting.on_point:
-        return _triangle_squares(project.setting, project.copies)
-    return project.copies * _sashes(project.setting, project.sashing) if project.sashing else 0
+        return _triangle_squares(project.setting)
+    return _sashes(project.setting, project.sashing) if project.sashing else 0
 
 
-def _triangle_squares(setting: Setting, copies: int) -> int:
+def _triangle_squares(setting: Setting) -> int:
     """A square gives four of the triangles at the sides (print with a way may take more), or two in the corners."""
     sides = 2 * (setting.across - 1) + 2 * (setting.down - 1)
-    return ceil(copies * sides / 4) + 2 * copies
+    return ceil(sides / 4) + 2
 
 
 def _sashes(setting: Setting, sashing: Sashing) -> int:

@@ -154,6 +154,10 @@ def _check_block(project: Project, block: Block) -> None:
         found = f"the stitched block, {show.pair(*stitched)}, is larger than this field, {show.pair(*block.hoop)}"
         raise _wrong(project, f"{title}: hoop", found, "Choose a larger hoop or a smaller block")
     _check_reach(project, block)
+    for patch in block.patches:
+        if any(side > whole for side, whole in zip(patch.finished, block.finished, strict=True)):
+            found = f"{show.pair(*patch.finished)} is larger than its block, {show.pair(*block.finished)}"
+            raise _wrong(project, f'{title}: piece "{patch.name}": finished', found)
 
 
 def _fits(stitched: tuple[Fraction, Fraction], field: tuple[Fraction, Fraction]) -> bool:

@@ -265,11 +265,12 @@ def _of_squares(edging: _Edging, number: int) -> Construction:
 
 def _no_square(edging: _Edging, width: Fraction) -> NoPlanError:
     show = edging.project.notation.show
+    shortest = f": no bit of it may be shorter than {show(edging.shortest)}" if edging.shortest else ""
     return NoPlanError(
         where=f"{edging.project.source}: binding",
         found=f"a square of {show(width)}, as wide as {edging.fabric.id} can be used for, gives too little bias strip "
-        f"of {show(edging.width)} for bits of {show(edging.shortest)} or more",
-        hint="Take a wider cloth or another grain, or lower shortest",
+        f"of {show(edging.width)}{shortest}",
+        hint="Take a wider cloth or another grain" + (", or lower shortest" if shortest else ""),
     )
 
 
@@ -322,7 +323,8 @@ def _why_strips(edging: _Edging, lengths: tuple[Fraction, ...]) -> str:
 def _why_squares(edging: _Edging, side: Fraction, number: int) -> str:
     """The run's sum, and how the bias strips from so many squares of `side` reach it."""
     bare = edging.project.notation.bare
-    terms = f"({bare(side)}² − 4 × {bare(edging.project.seam)} × {bare(side)}) ÷ {bare(edging.width)}"
+    square, seams = f"{bare(side)} × {bare(side)}", f"4 × {bare(edging.project.seam)} × {bare(side)}"
+    terms = f"({square} − {seams}) ÷ {bare(edging.width)}"
     text = f"a square of {edging.project.notation.show(side)} gives {terms}, {_about(edging, _given(edging, side))}"
     if number == 1:
         return edging.why(text)

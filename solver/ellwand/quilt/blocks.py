@@ -13,6 +13,7 @@ from ellwand.quilt.pieces import cloth_word, cut_size, in_blocks, lie, matched_t
 __all__ = ["block_parts", "block_warnings"]
 
 _WHOLE = (Fraction(1), Fraction(1))
+_LARGEST_FIELD = Fraction(24)  # inches
 _BARELY = Fraction(5, 127)  # inches, a millimetre of the stitch field
 
 
@@ -109,8 +110,28 @@ def _covered_text(notation: Notation, block: Block, piece: BlockPiece, axis: int
 
 
 def block_warnings(project: Project) -> tuple[str, ...]:
-    """Blocks that barely fit their stitch field, and cloth with a way in blocks that stand on their points."""
-    return tuple(text for block in project.blocks for text in (*_tight(project, block), *_tilted(project, block)))
+    """Sizes that were hardly meant, blocks that barely fit their field, and cloth with a way on point."""
+    checks = (_vast, _overlarge, _tight, _tilted)
+    return tuple(text for block in project.blocks for check in checks for text in check(project, block))
+
+
+def _vast(project: Project, block: Block) -> tuple[str, ...]:
+    """A field that no machine has: its unit was left out."""
+    if block.hoop is None or max(block.hoop) <= _LARGEST_FIELD:
+        return ()
+    field = project.notation.pair(*block.hoop)
+    return (f'block {block.name}: no hoop has a field of {field}; of millimetres write ["130 mm", "180 mm"].',)
+
+
+def _overlarge(project: Project, block: Block) -> tuple[str, ...]:
+    """A sentence for each layer that is stitched larger than its block."""
+    pair = project.notation.pair
+    return tuple(
+        f"block {block.name}: its piece {piece.name} is stitched {pair(*piece.size)}, "
+        f"more than the block with {pair(*block.stitched)}."
+        for piece in block.pieces
+        if piece.size and any(side > whole for side, whole in zip(piece.size, block.stitched, strict=True))
+    )
 
 
 def _tight(project: Project, block: Block) -> tuple[str, ...]:

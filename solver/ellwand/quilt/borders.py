@@ -66,9 +66,14 @@ def _strip(ring: Ring, side: str) -> Strip:
 
 
 def _after(ring: Ring) -> str:
-    if (ring.last if ring.is_mitred else ring.border).extra:
+    """What is done with a strip: how it comes to its length, by what it has to spare and whether that is measured."""
+    spare = (ring.last if ring.is_mitred else ring.border).extra
+    setting = ring.project.setting
+    if setting is not None and setting.measured:
+        return "cut long; to length when it is sewn on" if spare else ""
+    if spare:
         return "cut long now; to length after the sewn centre is measured"
-    return "to length after the sewn centre is measured"
+    return "nothing to spare: measure the sewn centre before it is cut"
 
 
 def _cornerstones(ring: Ring) -> Part:

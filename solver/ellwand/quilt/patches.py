@@ -59,8 +59,8 @@ def patch_parts(project: Project) -> tuple[Part, ...]:
 
 
 def _pieces(project: Project, block: Block, patch: Patch) -> tuple[Piece, ...]:
-    """The shapes that a patch is cut as: one, or two for geese."""
-    count = ceil(patch.count * block.count * project.copies / patch.yields)
+    """The shapes that a patch is cut as: one, or two for geese; whole squares for each copy, as kits need them."""
+    count = project.copies * ceil(patch.count * block.count / patch.yields)
     large = _piece(project, block, patch, _shape(project.notation, patch), count)
     if patch.sky is None:
         return (large,)
@@ -114,7 +114,9 @@ def _shape(notation: Notation, patch: Patch) -> _Shape:
 def _sky_shape(notation: Notation, sky: Patch) -> _Shape:
     if sky.yields == 1:
         return _straight(notation, sky, "sewn on the diagonal to an end of the goose")
-    return replace(_halves(notation, replace(sky, yields=2)), after=f"four go with each square of {sky.name.removesuffix('/sky')}")
+    return replace(
+        _halves(notation, replace(sky, yields=2)), after=f"four go with each square of {sky.name.removesuffix('/sky')}"
+    )
 
 
 def _straight(notation: Notation, patch: Patch, after: str) -> _Shape:

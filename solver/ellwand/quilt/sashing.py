@@ -165,7 +165,7 @@ def _cells(grid: _Grid) -> _Cells:
 
 
 def _groups(grid: _Grid) -> list[_Cells]:
-    """Cells of one cut size together, upright ones before level ones and these before cornerstones, plain ones first."""
+    """Cells of one cut size together: upright ones, level ones, cornerstones, and of each the plain ones first."""
     groups: dict[object, _Cells] = {}
     cells = _cells(grid)
     for cell in sorted(cells, key=_order):
@@ -199,16 +199,20 @@ def _names(groups: list[_Cells]) -> list[str]:
 
 
 def _possible_names(cells: _Cells, *, alone: bool) -> Iterator[str]:
-    kinds = {cell.kind for cell in cells}
-    (kind, *others) = kinds
-    base = "sash" if others or alone else f"sash/{kind.value}"
+    """Names in the order in which they are given away: what is plain has come first."""
+    kind, *others = {cell.kind for cell in cells}
     if kind is _Kind.CORNERSTONE:
-        base = "cornerstone"
-    yield base
-    if all(cell.column.outer and cell.row.outer for cell in cells):
-        yield f"{base}/corner"
-    yield f"{base}/edge"
-    yield f"{base}/side"
+        yield from ("cornerstone", _edge_name(cells))
+        return
+    base = "sash" if others or alone else f"sash/{kind.value}"
+    yield from (base, f"{base}/edge")
+
+
+def _edge_name(corners: _Cells) -> str:
+    """Name of cornerstones at the edge, in the corners, or at the left and right alone."""
+    if not all(cell.column.outer for cell in corners):
+        return "cornerstone/edge"
+    return "cornerstone/corner" if all(cell.row.outer for cell in corners) else "cornerstone/side"
 
 
 def _first(cells: _Cells) -> _Cell:

@@ -113,14 +113,14 @@ def _corner(filling: _Filling) -> Piece:
 
 
 def _side_squares(filling: _Filling) -> int:
-    """How many squares give the side triangles of all copies.
+    """How many squares give the side triangles: whole ones for each copy, as kits need them.
 
     Of cloth that hangs one way a square gives one triangle for each of the four edges.
     """
     copies = filling.project.copies
     if _keeps_its_way(filling):
         return copies * (max(filling.setting.across, filling.setting.down) - 1)
-    return ceil(copies * filling.sides / 4)
+    return copies * ceil(filling.sides / 4)
 
 
 def _side_lie(filling: _Filling) -> str:

@@ -107,7 +107,7 @@ quilt, finished       21 × 21 in          with its borders, inside the edge's s
 quilt, raw edge       21 1/2 × 21 1/2 in  the sewn top, with a seam of 1/4 in on every side
 
 count     how many to cut
-finished  what is seen of it in the quilt, across × down
+finished  seam line to seam line, across × down; of a block's triangles, the square that they make
 cut size  seams, margins and spare included; across the width of the cloth × along its selvage
 grain     either: the piece may lie a quarter turned; fixed: it lies as its cut size says
 open      how it is cut is settled with the layout: whole or joined, along the selvage or not
@@ -187,7 +187,7 @@ def test_copies_are_told(leaves: Project) -> None:
     """Whoever reads the counts of a kit learns that they are of all its copies."""
     lines = pieces_page(replace(leaves, copies=12), quilt_of(piece("rim/left", (2, 3), 24))).splitlines()
 
-    assert lines[2] == "Counts are for 12 copies; sums are of one."
+    assert lines[2] == "Counts are for all 12 copies; places and sums are of one."
 
 
 def test_cautions_end_the_page(leaves: Project) -> None:

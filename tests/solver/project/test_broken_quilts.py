@@ -226,6 +226,11 @@ BROKEN = {
         "finished = [2, 4]\n",
         f"{GOOSE}finished: 2 × 4 in is no flying goose. Write a size twice as wide as it is high, such as [4, 2].",
     ),
+    "geese larger than their block": (
+        "finished = [4, 2]\n",
+        "finished = [16, 8]\n",
+        f"{GOOSE}finished: 16 × 8 in is larger than its block, 8 × 8 in.",
+    ),
     "geese without sky": (
         'sky = "ink"\n',
         "",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 
 import pytest
 
@@ -163,3 +164,106 @@ def test_a_shortest_bit_longer_than_the_cloth_is_wide(of_centre: Callable[..., Q
 def test_no_extra_is_a_run_of_the_edge_alone(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
     """`extra = 0` is as it is said: 2 × (9 + 9) in round a cushion."""
     assert cut_sizes(of_centre("[8.5, 8.5]", _binding("extra = 0")))["binding/1"][0] == "36"
+
+
+# lengthwise, and any way
+
+
+def _ways(quilt: Quilt) -> dict[str, tuple[str, int]]:
+    """Length and number of the equal strips of every way."""
+    return {
+        option.name: (str(option.pieces[0].along), option.pieces[0].count)
+        for option in quilt.parts[0].options
+        if len(option.pieces) == 1
+    }
+
+
+def test_equal_strips_along_the_selvage(of_centre: Callable[..., Quilt]) -> None:
+    """A run of 160 in: as many strips as make a difference to what is bought, none under the shortest."""
+    quilt = of_centre("[31.5, 39.5]", _binding('grain = "lengthwise"\nextra = 16'))
+    # derived (B6): n strips of 2 1/2 in, joined on the diagonal, are (160 + (n − 1)·2 1/2)/n long each, to the ruler;
+    # with 1/2 in of squaring that is 36, 19, 13, 10, 8, 7, 6, 6, 5, 5, 4, 4, 4, 4, 3, 3 steps of 1/8 yd for 1 to 16
+    assert _ways(quilt) == {
+        "lengthwise": ("160", 1),
+        "lengthwise, 2 strips joined": ("325/4", 2),
+        "lengthwise, 3 strips joined": ("55", 3),
+        "lengthwise, 4 strips joined": ("335/8", 4),
+        "lengthwise, 5 strips joined": ("34", 5),
+        "lengthwise, 6 strips joined": ("115/4", 6),
+        "lengthwise, 7 strips joined": ("25", 7),
+        "lengthwise, 9 strips joined": ("20", 9),
+        "lengthwise, 11 strips joined": ("135/8", 11),
+        "lengthwise, 15 strips joined": ("13", 15),
+    }
+    (part,) = quilt.parts
+    assert [(option.joins, option.pieces[0].turnable) for option in part.options[:3]] == [
+        (0, False), (1, False), (2, False),
+    ]  # fmt: skip
+    assert part.options[1].pieces[0].why == (
+        "2 × (32 + 40) bound edge + 16 extra = 160 in; 2 × 81 1/4 less 1 × 2 1/2 for joins = 160 in; "
+        "folded double it shows 1/2 in"
+    )
+    assert part.options[1].pieces[0].after == "join end to end on the diagonal"
+    assert part.options[0].pieces[0].after == ""
+
+
+def test_equal_strips_as_long_as_cloth_on_hand(of_centre: Callable[..., Quilt]) -> None:
+    """The least number that fits a length on hand is open too: 8 strips of 22 1/4 in on 24 1/2, 10 on 18 1/4."""
+    keys = 'on_hand = [ { length = "25 in" }, { width = "10 in", length = "18 1/4 in" } ]'
+    ways = _ways(of_centre("[31.5, 39.5]", _binding('grain = "lengthwise"\nextra = 16'), keys=keys))
+    assert ways["lengthwise, 8 strips joined"] == ("89/4", 8)
+    assert ways["lengthwise, 10 strips joined"] == ("73/4", 10)
+    assert "lengthwise, 12 strips joined" not in ways
+
+
+def test_no_equal_strip_is_shorter_than_allowed(of_centre: Callable[..., Quilt]) -> None:
+    """The shortest bit bounds their number; a single strip may be as short as it is."""
+    ways = _ways(of_centre("[31.5, 39.5]", _binding('grain = "lengthwise"\nextra = 16\nshortest = "34 in"')))
+    assert [number for _, number in ways.values()] == [1, 2, 3, 4, 5]
+    single = _ways(of_centre("[4.5, 4.5]", _binding('grain = "lengthwise"\nextra = 0\nshortest = "34 in"')))
+    assert single == {"lengthwise": ("20", 1)}
+
+
+def test_any_way_is_both(of_centre: Callable[..., Quilt]) -> None:
+    """Strips from selvage to selvage, or of equal length; all may lie either way."""
+    (part,) = of_centre("[31.5, 39.5]", _binding('grain = "any"\nextra = 16'), basics="copies = 2").parts
+    assert [(option.name, option.joins) for option in part.options[:3]] == [
+        ("crosswise, joined", 6), ("lengthwise", 0), ("2 equal strips, joined", 2),
+    ]  # fmt: skip
+    assert len(part.options) == 11
+    assert all(piece.turnable for option in part.options for piece in option.pieces)
+    assert [str(piece.across) for piece in part.options[0].pieces] == ["42", "83/2"]
+    (whole,) = part.pieces
+    assert (whole.id, whole.open_form, str(whole.across), str(whole.along), whole.count) == (
+        "binding", True, "5/2", "160", 2,
+    )  # fmt: skip
+    assert whole.where == "round the edge"
+
+
+def test_any_way_of_a_single_strip_is_one(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """A run that one width reaches is one strip, which may be turned."""
+    quilt = of_centre("[4.5, 4.5]", _binding('grain = "any"'))
+    assert cut_sizes(quilt) == {"binding/1": ("34", "5/2", 1)}
+    assert _first(quilt).turnable
+
+
+def test_any_way_where_one_does_not_go(of_centre: Callable[..., Quilt]) -> None:
+    """Diagonal joins that take all of a width leave the lengthwise strip; one wider than the cloth leaves nothing."""
+    (part,) = of_centre("[20, 20]", _binding('grain = "any"\nstrip = 42\nextra = 4')).parts
+    assert [option.name for option in part.options] == ["lengthwise"]
+    with pytest.raises(NoPlanError, match=r"binding/1: is cut 43 in wide, and oat can be used for 42 in"):
+        of_centre("[20, 20]", _binding('grain = "lengthwise"\nstrip = 43'))
+
+
+@pytest.mark.parametrize(("ruler", "usable"), [("1/8", "42"), ("1/2", "60"), ("1", "90")])
+def test_equal_strips_reach_the_run(of_centre: Callable[..., Quilt], ruler: str, usable: str) -> None:
+    """On every cloth and ruler: n strips less their joins reach, and with a mark less of each they would not."""
+    keys = _binding('grain = "lengthwise"\nshortest = 0\nstrip = 2.3')
+    quilt = of_centre("[31.3, 39.7]", keys, basics=f'ruler = "{ruler} in"', usable=usable)
+    assert quilt.sizes is not None
+    run = 2 * sum(quilt.sizes.bound) + 14
+    assert len(quilt.parts[0].options) > 5
+    for option in quilt.parts[0].options:
+        (piece,) = option.pieces
+        reach = piece.count * piece.along - (piece.count - 1) * piece.across
+        assert reach - piece.count * Fraction(ruler) < run <= reach

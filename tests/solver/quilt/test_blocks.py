@@ -214,6 +214,20 @@ def test_stabiliser_of_slivers_is_refused(of_pieces: Callable[..., Quilt]) -> No
         of_pieces(_FRAME.format(frame="47, 47", keys='overlap = "19 7/8 in"'), usable="20")
 
 
+def test_sizes_that_were_hardly_meant(of_pieces: Callable[..., Quilt]) -> None:
+    """A field of millimetres without their unit, and a layer larger than its block, are told."""
+    text = _BLOCK.replace("finished = [8, 10]", "finished = [8, 10]\nhoop = [160, 260]")
+    assert of_pieces(text, usable="300").warnings[0] == (
+        'block lantern: no hoop has a field of 160 × 260 in; of millimetres write ["130 mm", "180 mm"].'
+    )
+    large = of_pieces(
+        text.replace("hoop = [160, 260]", "") + '  [[block.piece]]\nname = "sun"\nfabric = "oat"\nsize = [12, 3]\n'
+    )
+    assert large.warnings[0] == (
+        "block lantern: its piece sun is stitched 12 × 3 in, more than the block with 8 × 10 in."
+    )
+
+
 @pytest.mark.parametrize(
     ("field", "told"),
     [

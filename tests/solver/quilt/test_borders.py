@@ -71,7 +71,7 @@ def test_butted_sides_come_first(of_centre: Callable[..., Quilt], cut_sizes: _Si
     strips = _pieces(quilt)
     assert [str(side) for side in strips["outer/left"].finished or ()] == ["4", "50"]
     assert [str(side) for side in strips["outer/top"].finished or ()] == ["48", "4"]
-    assert strips["outer/left"].after == "to length after the sewn centre is measured"
+    assert strips["outer/left"].after == "nothing to spare: measure the sewn centre before it is cut"
 
 
 def test_a_seam_belongs_to_its_line(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
@@ -119,15 +119,41 @@ def test_lengthwise_strips_of_four_borders(of_centre: Callable[..., Quilt]) -> N
 
 
 def test_borders_past_a_quarter_of_the_width_are_told(of_centre: Callable[..., Quilt]) -> None:
-    """Four strips of 12 1/2 in do not lie side by side on 42 in."""
-    # Source: forum post (R7): four borders of 12 in, 48 > 42
+    """Four strips of 12 1/2 in do not lie side by side on 42 in: they take two lengths, of 90 and of 70."""
+    # Source: forum post (R7): four borders of 12 in, 48 > 42, more than one length
     (warning,) = of_centre("[40, 60]", _border("12")).warnings
+    # derived: 60 + 2·12 + 6 = 90, 40 + 24 + 6 = 70; 42/4 = 10 1/2, less two seams of 1/4
     assert warning == (
         "border outer: its strips are 12 1/2 in wide, more than a quarter of the 42 in that oat can be used for: "
-        "four no longer lie side by side."
+        "four no longer lie side by side. Cut lengthwise they take 2 lengths, at most 90 + 70 in, "
+        "instead of one of 90 in; up to a finished width of 10 in one would do."
     )
     assert of_centre("[40, 60]", _border("10")).warnings == ()
     assert of_centre("[40, 60]", _border("12", keys='cut = "crosswise"')).warnings == ()
+
+
+def test_what_a_border_past_a_quarter_costs(of_centre: Callable[..., Quilt]) -> None:
+    """Where no two lie side by side, each strip takes its own length; the width that would do is on the ruler."""
+    one_by_one = of_centre("[40, 60]", _border("24", "butted"), basics="copies = 2", usable="42.1").warnings
+    # derived: 60 1/2 and 40 + 48 + 1/2; 42.1 is 42 on the ruler, 42/4 less 1/2
+    assert one_by_one == (
+        "border outer: its strips are 24 1/2 in wide, more than a quarter of the 42 in that oat can be used for: "
+        "four no longer lie side by side. Cut lengthwise they take 4 lengths for each quilt, at most "
+        "88 1/2 + 88 1/2 + 60 1/2 + 60 1/2 in, instead of one of 88 1/2 in; "
+        "up to a finished width of 10 in one would do.",
+    )
+    seams = of_centre("[60, 60]", _border("0.5", "butted", keys="seam = 1"), basics="seam = 1", usable="7")
+    # derived: 2 1/2 in of strip, and the 1 3/4 in of a quarter are less than its two seams
+    (warning,) = (text for text in seams.warnings if text.startswith("border"))
+    assert warning.endswith("2 lengths, at most 63 + 62 in, instead of one of 63 in.")
+
+
+@pytest.mark.parametrize("usable", ["42", "42.25"])
+def test_the_width_told_is_the_widest(of_centre: Callable[..., Quilt], usable: str) -> None:
+    """A border of the width that would do is not warned of, one mark more is: four of 10 1/2 in are 42."""
+    assert of_centre("[40, 60]", _border("10"), usable=usable).warnings == ()
+    (warning,) = of_centre("[40, 60]", _border("10.125"), usable=usable).warnings
+    assert warning.endswith("up to a finished width of 10 in one would do.")
 
 
 def test_best_offers_both_ways_where_the_cloth_is_too_narrow(of_centre: Callable[..., Quilt]) -> None:
@@ -259,7 +285,7 @@ def test_no_extra_on_a_mitred_border(of_centre: Callable[..., Quilt], cut_sizes:
     assert cut_sizes(quilt)["outer/top"] == ("5/2", "24", 1)
     strip = _pieces(quilt)["outer/top"]
     assert strip.why.endswith("length 20 side + 2 × 2 border + 0 extra = 24 in")
-    assert strip.after == "to length after the sewn centre is measured"
+    assert strip.after == "nothing to spare: measure the sewn centre before it is cut"
     assert quilt.warnings == ("border outer: 0 in extra is too little for its mitres: their seams take 1 1/4 in.",)
 
 
@@ -296,3 +322,44 @@ def test_another_seam_than_the_blocks_are_cut_for(of_centre: Callable[..., Quilt
     (warning,) = of_centre("[20, 20]", _border("2", keys=f"seam = {seam}")).warnings
     assert warning.startswith("round the blocks the seam is")
     assert warning.endswith(advice)
+
+
+def test_each_strip_says_where_it_goes(of_centre: Callable[..., Quilt]) -> None:
+    """The bits of a joined strip too."""
+    (part,) = of_centre("[20, 60]", _border("2", keys='cut = "crosswise"')).parts
+    assert [piece.where for piece in part.pieces] == [
+        "top of the outer border",
+        "bottom of the outer border",
+        *["left side of the outer border"] * 2,
+        *["right side of the outer border"] * 2,
+    ]
+
+
+def test_butted_strips_with_spare(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """An inch of spare in all, half of it at each end, on all four strips, joined ones too."""
+    quilt = of_centre("[30, 50]", _border("3", "butted", keys='extra = 1\ncut = "crosswise"'))
+    # derived (R4): 30 + 6 + 1/2 + 1 = 37 1/2; 50 + 1/2 + 1 = 51 1/2 = 42 + 13 − 3 1/2
+    sizes = cut_sizes(quilt)
+    assert sizes["outer/top"] == ("75/2", "7/2", 1)
+    assert (sizes["outer/left/1"], sizes["outer/left/2"]) == (("42", "7/2", 1), ("13", "7/2", 1))
+    strips = _pieces(quilt)
+    assert "1 extra = 37 1/2 in, 1/2 in spare at each end" in strips["outer/top"].why
+    assert "1 extra = 51 1/2 in, 1/2 in spare at each end; 42 + 13 less" in strips["outer/left/1"].why
+
+
+def test_straight_joins_lose_the_projects_seam(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """Two seams of the project's, not of the border's line."""
+    quilt = of_centre("[10, 60]", _border("3", "butted", keys='join = "straight"\ncut = "crosswise"\nseam = 0.5'))
+    # 60 + 2·1/2 = 61 = 42 + 19 1/2 − 2·1/4
+    assert cut_sizes(quilt)["outer/left/2"] == ("39/2", "15/4", 1)
+
+
+def test_no_join_in_the_mitre_of_borders_sewn_together(of_centre: Callable[..., Quilt], cut_sizes: _Sizes) -> None:
+    """The inner one's mitre begins where the innermost is sewn on, though its strips are as long as the outer's."""
+    borders = _border("4", name="inner", keys='cut = "crosswise"\nshortest = 1')
+    borders += _border("6", keys='sewn_together = true\ncut = "crosswise"\nshortest = 1')
+    sizes = cut_sizes(of_centre("[10, 20]", borders))
+    # 20 + 2·10 + 6 = 46; the inner one's end: (46 − 20)/2 = 13 and a join of 4 1/2; the rest alone 46 + 4 1/2 − 42
+    assert sizes["inner/left/2"][0] == "35/2"
+    # the outer one's: (46 − 28)/2 = 9 and a join of 6 1/2; the rest alone would be 10 1/2
+    assert sizes["outer/left/2"][0] == "31/2"

@@ -77,8 +77,9 @@ def _sew_patches(made: Made, quilt: Quilt) -> None:
     seam, unit = _inches(made.block_seam), float(_inches(made.block[0])) / 2
     for name, shape, _, _, count, yields in PATCHES:
         (piece,) = part(quilt, f"block/{name}").pieces
-        wanted = count * made.blocks * made.copies
-        assert wanted <= piece.count * yields < wanted + yields
+        wanted, squares = count * made.blocks, piece.count // made.copies  # of each copy, whole ones
+        assert piece.count == squares * made.copies
+        assert wanted <= squares * yields < wanted + yields
         if name == "goose":
             assert_sewn(rectangle(piece, seam), (unit, unit / 2))
         elif shape == "square":
@@ -115,7 +116,9 @@ def _sew_on_point(made: Made, quilt: Quilt) -> None:
         assert "triangle/side" not in {found.name for found in quilt.parts}
         return
     (square,) = part(quilt, "triangle/side").pieces
-    assert number * made.copies <= 4 * square.count < number * made.copies + 4
+    squares = square.count // made.copies  # of each copy, whole ones
+    assert square.count == squares * made.copies
+    assert number <= 4 * squares < number + 4
     short, edge = quarter_square(square.across, leg=seam, long=line)
     assert_sewn((short, edge), (side, side * _ROOT), stretch=_ROOT)
     for blocks, planned in zip((made.across, made.down), made.planned, strict=True):
