@@ -27,7 +27,7 @@ from ellwand.packing.tree import Part, Tree
 __all__ = ["Budget", "Goal", "ruin_and_fill"]
 
 LOOK = 50  # turns between looks at the budget
-LEAST, MOST = 0.15, 0.5  # shares of the cloth that one turn takes out
+LEAST, MOST = 0.15, 0.5  # shares of the area that one turn takes out
 CHILD, CLIMB = 0.3, 0.5  # chances to take a child out, not a part; to take out the part around it
 OVERLOOK, MATCH, ASIDE, OTHER_GAP = 0.3, 0.2, 0.15, 0.1  # chances to leave the rule: next block; ...
 
@@ -111,7 +111,7 @@ class _Search:
         return not missing
 
     def _ruin(self) -> None:
-        """Take out parts at random, up to a share of the cloth that is drawn anew each turn."""
+        """Take out parts at random, up to a share of the area that is drawn anew each turn."""
         tree, chance = self.tree, self.random.random
         parts = tree.parts
         whole = sum(root.w * root.h for root in tree.roots)

@@ -1,4 +1,4 @@
-"""Long layouts made shorter a few bands at a time: so a kit of many thousand pieces costs no more than a quilt.
+"""Long layouts made shorter a few bands at a time: so a kit of many thousand pieces costs no more than a hundred.
 
 A line across the open stock that meets no item divides it into bands. Some of these, mostly those that waste most,
 are taken together as a small problem of their own; where it can be packed shorter, the new bands take their place.
