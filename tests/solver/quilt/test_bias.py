@@ -105,7 +105,8 @@ def test_what_is_told(of_centre: _Of) -> None:
     (square,) = one.pieces
     assert square.why == (
         "2 × (50 + 60) bound edge + 10 extra = 230 in; "
-        "a square of 22 in gives (22 × 22 − 4 × 1/4 × 22) ÷ 2, 231 in; folded double it shows 3/8 in a side, if shared evenly"
+        "a square of 22 in gives (22 × 22 − 4 × 1/4 × 22) ÷ 2, 231 in; "
+        "folded double it shows 3/8 in a side, if shared evenly"
     )
     assert square.after == (
         "cut once on the diagonal, the halves sewn to a parallelogram; lines drawn along its bias edges, 2 in apart, "
