@@ -154,7 +154,7 @@ TOO_LARGE = {
         "width = 2\n",
         'width = 2\ncut = "crosswise"\njoins = 1\nextra = 70\n',
         "rim/top: is 86 in long, and ink reaches 81 1/2 in with joins = 1. 4 1/2 in missing. "
-        "Allow joins = 2, or take a wider cloth.",
+        'Allow joins = 2, write cut = "best", or take a wider cloth.',
     ),
     "a border wider than its cloth": (
         "width = 2\n",

@@ -78,11 +78,15 @@ def test_borders_with_cornerstones_hang_too(way: str) -> None:
 
 @HANGS
 def test_a_top_border_wider_than_the_cloth_is_joined_across_it(way: str) -> None:
-    """From 30 in: the top, 34, is joined from 30 and a bit; the sides stay whole along the selvage."""
+    """From 30 in the top, 34, is joined; the sides stay whole along the selvage.
+
+    A bit of 11 1/2 keeps its join out of the mitre: 7 of the end, 4 1/2 of the join. The other is 34 + 4 1/2 − 11 1/2.
+    """
     (option,) = ways(quilt(TOP + BORDER + "extra = 6\nshortest = 0\n", way=way, width=30))
     found = lies(option.pieces)
 
-    assert found["b/top/1"] == found["b/bottom/1"] == "30 × 4.5 !"
+    assert found["b/top/1"] == found["b/bottom/1"] == "27 × 4.5 !"
+    assert found["b/top/2"] == found["b/bottom/2"] == "11.5 × 4.5 !"
     assert found["b/left"] == found["b/right"] == "4.5 × 44 !"
 
 

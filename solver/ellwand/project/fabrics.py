@@ -1,6 +1,7 @@
 """The ``[fabric.NAME]`` tables and the cloth on hand in them.
 
-Measured cloth in a unit that is foreign to the project is put on its ruler: what can be used down, losses up.
+A plan writes lengths as decimal numbers of the project's unit. Measured cloth in a unit that is foreign to it is
+put at a millionth of the unit: what can be used down, losses up.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from ellwand.lengths import Notation, round_down, round_up
+from ellwand.lengths import Notation, round_down, round_up, unit_length
 from ellwand.project.basics import Basics
 from ellwand.project.matching import read_repeat
 from ellwand.project.outline import read_flaws, read_outline
@@ -23,6 +24,7 @@ _KEYS = (
     "on_hand", "buy", "repeat",
 )  # fmt: skip
 _EXAMPLE = 'on_hand = [{ length = "2 yd" }]'
+_MILLION = 10**6
 _MOST_CLOTHS = 10_000  # of one fabric
 _MOST_ODD = 20  # alike, with an outline or flaws: each is packed on its own
 _UNSHRUNK: Pair = (Fraction(0), Fraction(0))
@@ -141,12 +143,12 @@ def _flawed(table: Table, basics: Basics, cloth: OnHand, full: Fraction) -> OnHa
 
 
 def _measured(table: Table, key: str, basics: Basics) -> Fraction:
-    return _on_ruler(table.length(key), basics, round_down)
+    return _ending(table.length(key), basics, round_down)
 
 
 def _loss(table: Table, key: str, default: Fraction, basics: Basics) -> Fraction:
-    return _on_ruler(table.length(key, default, zero=True), basics, round_up)
+    return _ending(table.length(key, default, zero=True), basics, round_up)
 
 
-def _on_ruler(length: Fraction, basics: Basics, to_mark: Callable[[Fraction, Fraction], Fraction]) -> Fraction:
-    return length if basics.ends(length) else to_mark(length, basics.ruler)
+def _ending(length: Fraction, basics: Basics, to_mark: Callable[[Fraction, Fraction], Fraction]) -> Fraction:
+    return length if basics.ends(length) else to_mark(length, unit_length(basics.unit) / _MILLION)

@@ -79,11 +79,12 @@ def _nearly(
     axis, narrower = (0, "narrower") if direction is Panels.LENGTHWISE else (1, "shorter")
     fewer = sum(widths[:-1], Fraction(0)) - (len(widths) - 2) * sheet.loss
     overhang = round_down((fewer - sizes.raw[axis]) / 2, project.ruler)
-    missing = 2 * (backing.overhang - overhang)
-    if missing >= _NEARLY or overhang < 0:
+    if sheet.size[axis] - fewer >= _NEARLY or overhang < 0:
         return ()
     show = project.notation.show
+    missing = show(2 * (backing.overhang - overhang))
     return (
-        f"backing: were it {show(missing)} {narrower} (an overhang of {show(overhang)} instead of "
-        f"{show(backing.overhang)}), it would take one panel less: {made_of(sheet, direction, len(widths) - 1)}.",
+        f"backing: were it {missing} {narrower} (an overhang of {show(overhang)} instead of "
+        f"{show(backing.overhang)}), it would take one panel less that way: "
+        f"{made_of(sheet, direction, len(widths) - 1)}.",
     )

@@ -78,12 +78,13 @@ class _Edging:
 
     @property
     def shown(self) -> str:
-        """What is seen of it, folded double; down to a mark of the ruler where it lies not even between two."""
+        """What is seen of it, folded double; at the nearest mark of the ruler where it lies not even between two."""
         show, ruler = self.project.notation.show, self.project.ruler
         shows = (self.binding.strip - 2 * self.binding.seam) / 4
-        marked = round_down(shows, ruler)
+        marked = round_down(shows + ruler / 2, ruler)
         exact = (2 * shows / ruler).denominator == 1 or not marked
-        return f"folded double it shows {show(shows) if exact else f'about {show(marked)}'}"
+        seen = show(shows) if exact else f"about {show(marked)}"
+        return f"folded double it shows {seen} a side, if shared evenly"
 
 
 def binding_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
@@ -100,7 +101,8 @@ def binding_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
     options = _options(edging)
     if len(options) == 1:
         return (replace(part_in_one_way("binding", options[0]), run=_run(edging)),)
-    whole = _piece(edging, edging.width, round_up(edging.run, project.ruler), edging.why())
+    bias = "in strips from bias squares" if project.binding.grain is StripGrain.BIAS else ""
+    whole = _piece(edging, edging.width, round_up(edging.run, project.ruler), edging.why(bias))
     pieces = (replace(whole, turnable=True, open_form=True),)
     return (Part(name="binding", fabric=edging.fabric.id, options=options, pieces=pieces, run=_run(edging)),)
 

@@ -38,7 +38,9 @@ def _piece(project: Project, block: Block, piece: BlockPiece) -> Piece:
             count=block.count * piece.count * project.copies,
             turnable=lies.turnable,
             finished=_finished(block, piece),
-            why=_why(project.notation, block, piece, exact, cut) + matched_text(project.notation, piece.phase),
+            why=_why(project.notation, block, piece, exact, cut)
+            + _lying(piece, cut, (lies.across, lies.along))
+            + matched_text(project.notation, piece.phase),
             phase=piece.phase,
             after=_after(project.notation, block, piece),
             where=in_blocks(block, str(piece.count)),
@@ -88,7 +90,15 @@ def _why(notation: Notation, block: Block, piece: BlockPiece, exact: Pair, cut: 
     text = sums_text(notation, (across, down), exact, cut)
     if _is_trimmed(block, piece):
         text += f", of which {notation.show(block.trim)} on each side is left after trimming"
-    return f"{text}; stitched sideways in the hoop, so these change places on the cloth" if piece.turned else text
+    return text
+
+
+def _lying(piece: BlockPiece, cut: Pair, lies: Pair) -> str:
+    """Why the sides of `piece` change places on the cloth, where they do."""
+    if lies == cut:
+        return ""
+    reason = "stitched sideways in the hoop" if piece.turned else "lies crosswise"
+    return f"; {reason}, so these change places on the cloth"
 
 
 def _side(notation: Notation, block: Block, piece: BlockPiece, axis: int, margins: Pair) -> str:

@@ -53,6 +53,7 @@ def _strip(ring: Ring, side: str) -> Strip:
         upright=is_upright(side),
         width=ring.width,
         run=ring.run(side),
+        exact=ring.exact_run(side),
         count=project.copies,
         finished=ring.finished(side),
         why=ring.why(side),

@@ -18,7 +18,8 @@ def _piece(project: Project, piece: LoosePiece) -> Piece:
     cut = cut_size(piece.cut, project.ruler)
     lies = lie(project.fabrics[piece.fabric], cut, piece.grain, matched=piece.phase is not None)
     pair = project.notation.pair
-    why = f"cut as given, {pair(*piece.cut)}"
+    why = f"cut as given, {pair(*piece.cut)}" + ("" if cut == piece.cut else f", on the ruler {pair(*cut)}")
+    turned = "; lies crosswise, so these change places on the cloth"
     return require_fit(
         project,
         Piece(
@@ -29,7 +30,8 @@ def _piece(project: Project, piece: LoosePiece) -> Piece:
             along=lies.along,
             count=piece.count * project.copies,
             turnable=lies.turnable,
-            why=(why if cut == piece.cut else f"{why}, on the ruler {pair(*cut)}")
+            why=why
+            + ("" if (lies.across, lies.along) == cut else turned)
             + matched_text(project.notation, piece.phase),
             phase=piece.phase,
             where="as its own pattern says",

@@ -262,6 +262,7 @@ def _through(grid: _Grid, name: str, cells: _Cells) -> StripSet:
         upright=False,
         width=width,
         run=run,
+        exact=grid.exact(cell.column),
         count=cells.total() * project.copies,
         finished=cell.finished,
         why=f"width {sum_text(project.notation, grid.terms(cell.row), grid.exact(cell.row), width)}; "
@@ -292,7 +293,7 @@ def _place(cell: _Cell) -> str:
     if cell.kind is _Kind.UPRIGHT:
         if cell.column.outer:
             return "left and right of all blocks"
-        return "between the blocks of a row" + (" at the top and bottom" if cell.row.outer == 1 else "")
+        return "between the blocks of a row" + (" in the first and last row" if cell.row.outer == 1 else "")
     if cell.row.outer:
         return "above and below all blocks"
     if cell.column.of == "centre":

@@ -85,7 +85,7 @@ def seam_warnings(project: Project) -> tuple[str, ...]:
         f"and they are trimmed for {show(project.blocks[0].seam)}"
     )
     if gap < 0:
-        return (f"{start}: leave {show(-gap)} more on the outer sides of the outer blocks.",)
+        return (f"{start}: leave {show(-gap)} more on the outer sides of the outer blocks, and in their margins.",)
     if project.sashing:
         return (f"{start}: trim {show(gap)} off the outer sides of the outer blocks; sashes are cut for it.",)
     return (f"{start}: trim {show(gap)} off the sewn centre all round.",)

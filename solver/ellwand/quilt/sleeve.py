@@ -51,6 +51,7 @@ def _strip(project: Project, sleeve: Sleeve, edge: Fraction) -> Strip:
         upright=False,
         width=cut[0],
         run=cut[1],
+        exact=run,
         count=project.copies,
         why=f"width {sum_text(project.notation, deep, width, cut[0])}; "
         f"length {sum_text(project.notation, long, run, cut[1])}",

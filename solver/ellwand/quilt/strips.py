@@ -18,7 +18,7 @@ from ellwand.errors import NoPlanError
 from ellwand.lengths import Notation, round_up
 from ellwand.model import Pair, Piece, Role
 from ellwand.project.tables import Join, Project
-from ellwand.quilt.pieces import strip_width
+from ellwand.quilt.pieces import strip_width, told
 
 __all__ = [
     "JOIN_WORDS",
@@ -48,6 +48,8 @@ class Strip:
         Whether it hangs down the quilt, as a side border does, not across it.
     width, run
         Cut size, on the ruler.
+    exact
+        Its run before rounding.
     join
         How it would be joined.
     loss
@@ -64,6 +66,7 @@ class Strip:
     upright: bool
     width: Fraction
     run: Fraction
+    exact: Fraction
     count: int
     finished: Pair | None = None
     why: str
@@ -208,12 +211,20 @@ def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> t
             along=strip.width,
             count=strip.count,
             turnable=False,
-            why=first if number == 1 else _further(f"{strip.id}/1", length, lengths[0], strip.least_bit, notation),
+            why=first if number == 1 else _bit_why(strip, length, lengths[0], notation),
             after="; ".join(filter(None, (JOIN_WORDS[strip.join], strip.after))),
             where=strip.where,
         )
         for number, length in enumerate(lengths, 1)
     )
+
+
+def _bit_why(strip: Strip, length: Fraction, full: Fraction, notation: Notation) -> str:
+    """Why a further bit of `strip` is so long; its least length may be for its mitre's sake."""
+    first = f"{strip.id}/1"
+    if length == strip.least_bit > strip.shortest:
+        return f"as {first}; so long that the join stays out of the mitre, {notation.show(length)}"
+    return _further(first, length, full, strip.least_bit, notation)
 
 
 def spliced_text(lengths: tuple[Fraction, ...], loss: Fraction, losers: str, notation: Notation) -> str:
@@ -222,7 +233,7 @@ def spliced_text(lengths: tuple[Fraction, ...], loss: Fraction, losers: str, not
     reach = sum(lengths) - joins * loss
     bits = " + ".join(_bits(lengths, notation))
     less = f" less {joins} × {notation.bare(loss)} for {losers}" if loss else ""
-    return f"{bits}{less} = {notation.show(reach)}"
+    return told(f"{bits}{less}", notation.show(reach))
 
 
 def _bits(lengths: tuple[Fraction, ...], notation: Notation) -> list[str]:

@@ -143,10 +143,22 @@ def _long_crosswise(strips: StripSet, strip: Strip) -> tuple[Piece, ...]:
 
 def _joined(strips: StripSet, strip: Strip) -> tuple[Piece, ...]:
     _require_mitre_in_one_bit(strips, strip)
-    run = Splice(name=strip.id, fabric=strip.fabric, run=strip.run, loss=strip.loss, shortest=strip.least_bit)
-    lengths = splice(strips.project, run)
+    run = Splice(name=strip.id, fabric=strip.fabric, run=strip.exact, loss=strip.loss, shortest=strip.least_bit)
+    lengths = _clear_of_mitres(strip, splice(strips.project, run))
     _require_joins(strips, strip, lengths)
     return joined(strip, lengths, strips.project.notation)
+
+
+def _clear_of_mitres(strip: Strip, lengths: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
+    """`lengths` whose joins stay out of the mitres of a strip that is pinned from its middle.
+
+    What it is longer than its run lies half at each end. Where that would bring a join into a mitre, the bit before
+    the last gives way.
+    """
+    over = sum(lengths) - (len(lengths) - 1) * strip.loss - strip.run
+    if lengths[-1] >= strip.mitre + over / 2 or lengths[-2] - over < strip.least_bit:
+        return lengths
+    return *lengths[:-2], lengths[-2] - over, lengths[-1]
 
 
 def _construction(strips: StripSet, name: str, cut: _Cutter) -> Construction:
@@ -183,5 +195,9 @@ def _require_joins(strips: StripSet, strip: Strip, lengths: tuple[Fraction, ...]
             found=f"is {show(strip.run)} long, "
             f"and {strips.fabric.id} reaches {show(reach)} with joins = {strips.joins}",
             wanted=f"{show(strip.run - reach)} missing",
-            hint=f"Allow joins = {len(lengths) - 1}, or take a wider cloth",
+            hint=f"Allow joins = {len(lengths) - 1}, {_other_way(strips)}or take a wider cloth",
         )
+
+
+def _other_way(strips: StripSet) -> str:
+    return 'write cut = "best", ' if strips.cut is Cut.CROSSWISE else ""

@@ -577,8 +577,8 @@ def test_unwashed_cloth_counts_as_ready_where_nothing_is_washed() -> None:
     assert _short("in").fabrics["oat"].on_hand[0].washed is True
 
 
-def test_foreign_measures_of_cloth_are_put_on_the_ruler() -> None:
-    """Tests that centimetres in an inch project go down for what can be used and up for what is lost."""
+def test_foreign_measures_of_cloth_end_as_decimals() -> None:
+    """Tests that centimetres in an inch project go down at a millionth for what can be used, up for what is lost."""
     text = """
     [project]
     name = "Bag"
@@ -596,11 +596,11 @@ def test_foreign_measures_of_cloth_are_put_on_the_ruler() -> None:
     project = parse_project(text, "bag.toml")
     oat = project.fabrics["oat"]
 
-    # 110 cm are 43.307 in, 1 cm is 0.394 in, 2 m are 78.74 in, 50 cm are 19.685 in (derived; an inch is 25.4 mm)
-    assert (oat.width, oat.selvage, oat.square_up) == (F("43.25"), F("0.5"), F("0.5"))
+    # 110 cm are 43.3070866 in, 1 cm 0.39370079, 2 m 78.7401575, 50 cm 19.6850394, 1 mm 0.039370079 (derived, U1)
+    assert (oat.width, oat.selvage, oat.square_up) == (F("43.307086"), F("0.393701"), F("0.393701"))
     assert [(cloth.width, cloth.length, cloth.square_up) for cloth in oat.on_hand] == [
-        (None, F("78.625"), F("0.5")),
-        (F("19.625"), F("21.625"), F("0.125")),
+        (None, F("78.740157"), F("0.393701")),
+        (F("19.685039"), F("21.653543"), F("0.039371")),
     ]
     assert (oat.sold_by, project.pieces[0].cut[0]) == (unit_length("cm") * 10, unit_length("cm") * 20)
 

@@ -93,7 +93,10 @@ def test_binding_from_squares(of_centre: _Of) -> None:
     assert (whole.id, str(whole.across), str(whole.along), whole.count, whole.open_form) == (
         "binding", "2", "230", 2, True,
     )  # fmt: skip
-    assert whole.why == "2 × (50 + 60) bound edge + 10 extra = 230 in; folded double it shows 3/8 in"
+    assert whole.why == (
+        "2 × (50 + 60) bound edge + 10 extra = 230 in; in strips from bias squares; "
+        "folded double it shows 3/8 in a side, if shared evenly"
+    )
 
 
 def test_what_is_told(of_centre: _Of) -> None:
@@ -102,7 +105,8 @@ def test_what_is_told(of_centre: _Of) -> None:
     (square,) = one.pieces
     assert square.why == (
         "2 × (50 + 60) bound edge + 10 extra = 230 in; "
-        "a square of 22 in gives (22 × 22 − 4 × 1/4 × 22) ÷ 2, 231 in; folded double it shows 3/8 in"
+        "a square of 22 in gives (22 × 22 − 4 × 1/4 × 22) ÷ 2, 231 in; "
+        "folded double it shows 3/8 in a side, if shared evenly"
     )
     assert square.after == (
         "cut once on the diagonal, the halves sewn to a parallelogram; lines drawn along its bias edges, 2 in apart, "
@@ -112,7 +116,7 @@ def test_what_is_told(of_centre: _Of) -> None:
     assert two.pieces[0].why == (
         "2 × (50 + 60) bound edge + 10 extra = 230 in; a square of 15 3/4 in gives "
         "(15 3/4 × 15 3/4 − 4 × 1/4 × 15 3/4) ÷ 2, about 116 1/8 in; "
-        "2 of them less 1 × 2 for joins, about 230 1/4 in; folded double it shows 3/8 in"
+        "2 of them less 1 × 2 for joins, about 230 1/4 in; folded double it shows 3/8 in a side, if shared evenly"
     )
     assert two.pieces[0].after.endswith("about 116 1/8 in from a square; join end to end on the diagonal")
 

@@ -57,7 +57,7 @@ def test_full_strips_are_one_piece(of_centre: Callable[..., Quilt], cut_sizes: _
     assert (piece.turnable, piece.finished, piece.after) == (False, None, "join end to end on the diagonal")
     assert piece.why == (
         "2 × (50 + 60) bound edge + 14 extra = 234 in; 5 × 42 + 39 less 5 × 3 for joins = 234 in; "
-        "folded double it shows 5/8 in"
+        "folded double it shows 5/8 in a side, if shared evenly"
     )
     assert quilt.parts[0].pieces[1].why == "as binding/1; the rest, 39 in"
     assert quilt.parts[0].options[0].joins == 10
@@ -83,29 +83,33 @@ def test_what_a_double_binding_shows(of_centre: Callable[..., Quilt], strip: str
     """A double binding sewn with 1/4 in shows a quarter of the strip less two seams."""
     # Source: FMQ guild, binding notes (B4): strip = 4 × fin + 1/2
     quilt = of_centre("[20, 20]", _binding(f"strip = {strip}"))
-    assert _first(quilt).why.endswith(f"folded double it shows {shows} in")
+    assert _first(quilt).why.endswith(f"folded double it shows {shows} in a side, if shared evenly")
 
 
 @pytest.mark.parametrize(
     ("strip", "seam", "shows"),
     [
-        ("6.5", "0.7", "about 1.2 cm"),  # (6.5 − 1.4)/4 = 1.275
+        ("6.5", "0.7", "about 1.3 cm"),  # (6.5 − 1.4)/4 = 1.275
         ("6.4", "0.7", "1.25 cm"),  # half way between two marks
         ("6.2", "0.7", "1.2 cm"),
         ("2.2", "0.9", "0.1 cm"),
-        ("2.1", "0.9", "0.075 cm"),  # under a mark
+        ("2.1", "0.9", "about 0.1 cm"),  # (2.1 − 1.8)/4 = 0.075
     ],
 )
 def test_what_shows_is_told_on_the_ruler(of_centre: Callable[..., Quilt], strip: str, seam: str, shows: str) -> None:
-    """What lies between two marks of 1 mm is told as about the lower one."""
+    """What lies between two marks of 1 mm is told as about the nearer one."""
     quilt = of_centre("[20, 20]", _binding(f"strip = {strip}\nseam = {seam}"), basics='unit = "cm"', usable="110")
-    assert _first(quilt).why.endswith(f"folded double it shows {shows}")
+    assert _first(quilt).why.endswith(f"folded double it shows {shows} a side, if shared evenly")
 
 
 def test_half_a_mark_is_told_as_it_is(of_centre: Callable[..., Quilt]) -> None:
     """On a ruler of 1/8 in a binding may show 9/16 in; 17/32 is about 1/2 in."""
-    assert _first(of_centre("[20, 20]", _binding("strip = 2.75"))).why.endswith("it shows 9/16 in")
-    assert _first(of_centre("[20, 20]", _binding("strip = 2.625"))).why.endswith("it shows about 1/2 in")
+    assert _first(of_centre("[20, 20]", _binding("strip = 2.75"))).why.endswith(
+        "it shows 9/16 in a side, if shared evenly"
+    )
+    assert _first(of_centre("[20, 20]", _binding("strip = 2.625"))).why.endswith(
+        "it shows about 1/2 in a side, if shared evenly"
+    )
 
 
 def test_a_strip_that_does_not_reach_the_back(of_centre: Callable[..., Quilt]) -> None:
@@ -201,7 +205,7 @@ def test_equal_strips_along_the_selvage(of_centre: Callable[..., Quilt]) -> None
     ]  # fmt: skip
     assert part.options[1].pieces[0].why == (
         "2 × (32 + 40) bound edge + 16 extra = 160 in; 2 × 81 1/4 less 1 × 2 1/2 for joins = 160 in; "
-        "folded double it shows 1/2 in"
+        "folded double it shows 1/2 in a side, if shared evenly"
     )
     assert part.options[1].pieces[0].after == "join end to end on the diagonal"
     assert part.options[0].pieces[0].after == ""

@@ -130,7 +130,9 @@ def test_the_lie_on_the_grain(
     text = f'{_BLOCK}margin = "1 in"\n' + (f'grain = "{grain}"\n' if grain else "")
     piece = _only(of_pieces(text + f"turned = {str(turned).lower()}\n", keys=keys))
     assert (_cut(piece), piece.turnable) == (lies, turnable)
-    assert ("stitched sideways" in piece.why) is turned
+    changed = lies == "12 × 10 in"
+    assert ("these change places on the cloth" in piece.why) is changed
+    assert ("stitched sideways" in piece.why) is (turned and changed)
 
 
 def test_rounding_is_last_and_up(of_pieces: Callable[..., Quilt]) -> None:
@@ -287,7 +289,9 @@ def test_loose_pieces_are_cut_as_given(of_pieces: Callable[..., Quilt]) -> None:
     assert quilt.sizes is None
     assert (piece.id, _cut(piece), piece.count) == ("pocket", "11 × 8 5/8 in", 10)
     assert (piece.turnable, piece.role) == (False, Role.LOOSE)
-    assert piece.why == "cut as given, 8.55 × 11 in, on the ruler 8 5/8 × 11 in"
+    assert piece.why == (
+        "cut as given, 8.55 × 11 in, on the ruler 8 5/8 × 11 in; lies crosswise, so these change places on the cloth"
+    )
     assert piece.where == "as its own pattern says"
 
 

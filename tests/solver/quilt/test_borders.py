@@ -243,7 +243,7 @@ def test_more_joins_than_allowed(of_centre: Callable[..., Quilt]) -> None:
     # 110 in long; 42 + 42 − 2 1/2 = 81 1/2
     assert str(refusal.value) == (
         "trial.toml: outer/left: is 110 in long, and oat reaches 81 1/2 in with joins = 1. 28 1/2 in missing. "
-        "Allow joins = 2, or take a wider cloth."
+        'Allow joins = 2, write cut = "best", or take a wider cloth.'
     )
 
 
@@ -275,7 +275,7 @@ def test_no_join_allowed(of_centre: Callable[..., Quilt]) -> None:
         of_centre("[28, 48]", _border("2", keys='joins = 0\ncut = "crosswise"'))
     assert str(refusal.value) == (
         "trial.toml: outer/left: is 58 in long, and oat reaches 42 in with joins = 0. 16 in missing. "
-        "Allow joins = 1, or take a wider cloth."
+        'Allow joins = 1, write cut = "best", or take a wider cloth.'
     )
 
 
@@ -313,7 +313,7 @@ def test_a_sum_is_told_once(of_centre: Callable[..., Quilt]) -> None:
 @pytest.mark.parametrize(
     ("seam", "advice"),
     [
-        ("0.5", "leave 1/4 in more on the outer sides of the outer blocks."),
+        ("0.5", "leave 1/4 in more on the outer sides of the outer blocks, and in their margins."),
         ("0.125", "trim 1/8 in off the sewn centre all round."),
     ],
 )

@@ -184,5 +184,5 @@ def test_blocks_with_too_little_for_the_line(of_pieces: Callable[..., Quilt]) ->
     (warning,) = of_pieces(_text(after=binding), usable="60").warnings
     assert warning == (
         "round the blocks the seam is 3/8 in, and they are trimmed for 1/4 in: leave 1/8 in more on the outer sides of "
-        "the outer blocks."
+        "the outer blocks, and in their margins."
     )

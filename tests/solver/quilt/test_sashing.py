@@ -94,7 +94,7 @@ def test_places(of_pieces: _Of) -> None:
     apart = _pieces(of_pieces(_quilt(3, 3, "[8, 6]", 'width = 2\ncornerstones = "oat"', seam="3/8 in")))
     assert {name: piece.where for name, piece in apart.items()} == {
         "sash/upright": "between the blocks of a row",
-        "sash/upright/edge": "between the blocks of a row at the top and bottom",
+        "sash/upright/edge": "between the blocks of a row in the first and last row",
         "sash/level": "between the blocks of a column",
         "sash/level/edge": "between the blocks of a column at the left and right",
         "cornerstone": "where sashes meet",

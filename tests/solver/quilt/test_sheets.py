@@ -82,7 +82,7 @@ def test_one_panel_less_is_told(of_centre: Callable[..., Quilt], finished: str, 
     # raw 76 1/2, target 84 1/2; two panels cover 83; (83 − 76 1/2)/2 = 3 1/4
     assert quilt.warnings == (
         f"backing: were it 1 1/2 in {narrower} (an overhang of 3 1/4 in instead of 4 in), it would take one panel "
-        f"less: 2 panels, seam {seam} the quilt.",
+        f"less that way: 2 panels, seam {seam} the quilt.",
     )
     enough = of_centre(finished, f"{_BACKING}{keys}overhang = 3.25")
     assert (enough.warnings, enough.parts[0].options[0].name) == ((), f"2 panels, seam {seam} the quilt")

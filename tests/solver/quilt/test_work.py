@@ -99,7 +99,7 @@ def test_harbour_lanterns_by_hand(of_pieces: Callable[..., Quilt], cut_sizes: _S
     # one width less: 42 against 43 3/4, and (42 − 35 3/4)/2 = 3 1/8
     assert quilt.warnings == (
         "backing: were it 1 3/4 in narrower (an overhang of 3 1/8 in instead of 4 in), "
-        "it would take one panel less: one piece.",
+        "it would take one panel less that way: one piece.",
     )
 
 

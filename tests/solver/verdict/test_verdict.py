@@ -528,7 +528,9 @@ def test_weights_that_prove_less_are_told(name: str) -> None:
 def test_junk_is_a_fault_and_never_a_traceback(junk: object) -> None:
     """Tests that what does not belong at a key is never taken for sound, whichever key it is."""
     nothing = {"price", "cost", "outline", "axis", "repeat"}
-    fine = nothing if junk is None else {"flaws", "cuts", "offcuts", "weights", "lengths", "odd"} if junk == [] else set()
+    fine = (
+        nothing if junk is None else {"flaws", "cuts", "offcuts", "weights", "lengths", "odd"} if junk == [] else set()
+    )
     for path, key in tables(honest()):
         if key not in fine:
             assert judge_plan(changed((".".join((*path, key)), junk))), (path, key)
