@@ -373,7 +373,8 @@ MALFORMED: dict[str, tuple[tuple[str, Any], str]] = {
     ),
     "a flaw of two corners": (
         (f"{ON_HAND}.flaws", [[[0, 0], [1, 1]]]),
-        "The plan's fabrics[0].cloths[0].flaws[0] is [[0, 0], [1, 1]], where a list of three corners or more is wanted.",
+        "The plan's fabrics[0].cloths[0].flaws[0] is [[0, 0], [1, 1]], "
+        "where a list of three corners or more is wanted.",
     ),
     "an odd cloth without an area": (
         (f"{INK}.proof.odd", [[168, 144]]),
