@@ -1,7 +1,6 @@
 """The nouns between a project and its plan: pieces, cloths, layouts. Inches, exact, nothing ever changed.
 
-On cloth, x and `across` run across the width from the left selvage's inner edge, y and `along` run along
-the selvage from the squared end.
+On cloth, x and `across` run from the left selvage's inner edge, y and `along` along it from the squared end.
 """
 
 from __future__ import annotations
@@ -15,8 +14,8 @@ from fractions import Fraction
 from ellwand.project.tables import Fabric, Matched, Polygon, Project
 
 __all__ = [
-    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Offcut", "Part", "Piece", "Placed",
-    "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
+    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Looser", "Offcut", "Part", "Piece",
+    "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
 ]  # fmt: skip
 
 Pair = tuple[Fraction, Fraction]
@@ -314,6 +313,16 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Looser:
+    """What the same pieces take by `straight` cuts in any number of levels, or else freely; as in `FabricPlan`."""
+
+    straight: bool
+    needed: Fraction
+    bound: Fraction
+    bought: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FabricPlan:
     """The answer for one fabric.
 
@@ -335,6 +344,8 @@ class FabricPlan:
         What found the layout, in plain words.
     cut_short
         The search was ended early, and more of it might have found better.
+    looser
+        With ever more freedom to cut, where that was looked at: where less might be bought by it.
     """
 
     fabric: Fabric
@@ -353,6 +364,7 @@ class FabricPlan:
     proof: Proof
     method: str
     cut_short: bool = False
+    looser: tuple[Looser, ...] = ()
 
     @property
     def matched(self) -> bool:

@@ -15,9 +15,9 @@ from ellwand.areas import area_of, shrinkage_of
 from ellwand.assign import Job, lay_out
 from ellwand.cloths import purchase, usable_width
 from ellwand.lengths import unit_length
-from ellwand.model import FabricPlan, Part, Plan, Proof, Quilt
+from ellwand.model import FabricPlan, Looser, Part, Plan, Proof, Quilt
 from ellwand.packing.halt import Halt
-from ellwand.packing.problem import Bound, Effort, Progress
+from ellwand.packing.problem import Bound, Effort, Problem, Progress, Result
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 from ellwand.search import Found, Hunt, Means, Memory, search
@@ -35,6 +35,7 @@ def make_plan(
     as_new: bool = False,
     watch: Watch | None = None,
     memory: Memory | None = None,
+    looser: bool = False,
     seconds: float | None = None,
     stop: Callable[[], bool] | None = None,
     workers: int = 1,
@@ -54,6 +55,8 @@ def make_plan(
         one of them moves.
     memory
         Results by problem, read and filled: a problem met again is not packed again.
+    looser
+        Look, too, at what more freedom to cut would save: where less might be bought by it, and not at quick effort.
     seconds
         By the clock, for all fabrics together; then the best so far is the plan. None for no clock.
     stop
@@ -74,7 +77,8 @@ def make_plan(
     """
     halt = Halt.after(seconds, stop)
     draft = start_plan(project, as_new=as_new, watch=watch)
-    means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={} if memory is None else memory)
+    known = {} if memory is None else memory
+    means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory=known, looser=looser)
     (plan,) = finish_plans([draft], means)
     return plan
 
@@ -154,6 +158,19 @@ def _answer(found: Found) -> FabricPlan:
         proof=_proof(job, choice.bound if choice.bound.length >= bound else result.bound),
         method=result.method,
         cut_short=found.cut_short,
+        looser=tuple(_looser(job, problem, result) for problem, result in found.looser),
+    )
+
+
+def _looser(job: Job, problem: Problem, result: Result) -> Looser:
+    """What the pieces take with more freedom to cut."""
+    ruler = job.project.ruler
+    needed = result.packing.length * ruler
+    return Looser(
+        straight=problem.guillotine,
+        needed=needed,
+        bound=result.bound.length * ruler,
+        bought=purchase(job.fabric, needed, ruler).length,
     )
 
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from ellwand import __version__
 from ellwand.lengths import Notation, decimal_of, is_decimal
-from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
+from ellwand.model import Area, Cut, FabricPlan, Layout, Looser, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
 from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
@@ -163,6 +163,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "bought": notation.number(answer.bought),
         "bound_bought": notation.number(answer.bound_bought),
         "bought_proven": answer.bought_proven,
+        "looser": [_looser(notation, looser) for looser in answer.looser],
         "price": None if fabric.price is None else _decimal(fabric.price),
         "cost": answer.cost,
         "buy": fabric.buy,
@@ -171,6 +172,16 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "shrinkage": round(_decimal(notation.in_units_squared(answer.shrinkage)), 2),
         "waste_percent": answer.area.waste_percent,
         "cloths": [_cloth(project, layout) for layout in answer.layouts],
+    }
+
+
+def _looser(notation: Notation, looser: Looser) -> Document:
+    return {
+        "layout": (Style.ROTARY if looser.straight else Style.FREE).value,
+        "stages": "any" if looser.straight else None,
+        "needed": notation.number(looser.needed),
+        "bound": notation.number(looser.bound),
+        "bought": notation.number(looser.bought),
     }
 
 

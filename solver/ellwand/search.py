@@ -6,7 +6,7 @@ promising choice gets all the effort that is wanted, then the others that could 
 
 from __future__ import annotations
 
-from collections.abc import MutableMapping, Sequence
+from collections.abc import Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
@@ -14,7 +14,8 @@ from ellwand.choices import Choice, least_of, open_choices
 from ellwand.flexible import Fitted, fit_runs
 from ellwand.leastrun import is_flexible, least_fitted
 from ellwand.packing.halt import Halt
-from ellwand.packing.parallel import Answer, Crew, Task, solve_in_turn
+from ellwand.packing.looser import carried, loosened
+from ellwand.packing.parallel import Answer, Crew, Listener, Task, solve_in_turn
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Watch
 from ellwand.project.tables import Fabric, Project
 
@@ -41,6 +42,8 @@ class Means:
         Processes that solve side by side, where there is work for more than one; the answers are the same.
     memory
         Results by problem, read and filled.
+    looser
+        Whether to look at what more freedom to cut would save, where less might be bought by it.
     """
 
     effort: Effort
@@ -48,6 +51,7 @@ class Means:
     halt: Halt
     workers: int
     memory: Memory
+    looser: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,13 +59,15 @@ class Found:
     """The best choice for a fabric with its packing.
 
     `bound`, in marks of the ruler, holds for every choice that was open. `cut_short`: the search was ended early,
-    and what was left out might have been better.
+    and what was left out might have been better. `looser` has the choice's problem with ever more freedom to cut, and
+    what was found then.
     """
 
     choice: Choice
     result: Result
     bound: int
     cut_short: bool
+    looser: tuple[tuple[Problem, Result], ...] = ()
 
 
 @dataclass(slots=True, eq=False, kw_only=True)
@@ -164,6 +170,12 @@ class Hunt:
             self.told = (rank, self.least)
             self.watch(Progress(length=length, bound=self.least, method=method))
 
+    def loosened(self) -> tuple[Problem, ...]:
+        """The best choice with more freedom to cut; nothing where that could not let less be bought."""
+        choice, length = self.choices[self.best], self.results[self.best].packing.length
+        least, steps = choice.rank(choice.bound.length)[0], choice.rank(length)[0]  # that bound holds for all cuts
+        return loosened(choice.job.problem) if least < steps else ()
+
     def found(self) -> Found:
         """The best so far."""
         return Found(
@@ -188,7 +200,8 @@ def search(hunts: Sequence[Hunt], means: Means) -> tuple[Found, ...]:
             run.look(hunt, later=len(hunts) - 1 - number)
         if means.effort is not Effort.QUICK:
             run.work(hunts)
-    return tuple(hunt.found() for hunt in hunts)
+        looser = run.loosen(hunts) if means.looser and means.effort is not Effort.QUICK else {}
+    return tuple(replace(hunt.found(), looser=looser.get(hunt, ())) for hunt in hunts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,6 +245,31 @@ class _Run:
         self.solve(first, self.means.effort, len(rest))
         self.solve([(hunt, number) for hunt, number in rest if hunt.may_win(number)], self.means.effort, 0)
 
+    def loosen(self, hunts: Sequence[Hunt]) -> dict[Hunt, tuple[tuple[Problem, Result], ...]]:
+        """Pack the best choice of each fabric with more freedom to cut, wherever there was time for all of it."""
+        effort, seed, memory = self.means.effort, self.means.seed, self.means.memory
+        tasks = {
+            hunt: [
+                Task(problem=problem, bound=hunt.choices[hunt.best].bound, effort=effort, seed=seed)
+                for problem in hunt.loosened()
+            ]
+            for hunt in hunts
+        }
+        wanted = dict.fromkeys(task for some in tasks.values() for task in some if _key(task) not in memory)
+        self.remember(self._solved(list(wanted), lambda *_: None, hard=len(wanted)))
+        found = {}
+        for hunt, some in tasks.items():
+            if all(_key(task) in memory for task in some):
+                results = carried(hunt.results[hunt.best], (memory[_key(task)] for task in some))
+                found[hunt] = tuple(zip((task.problem for task in some), results, strict=True))
+        return found
+
+    def remember(self, answers: Mapping[Task, Answer]) -> None:
+        """Keep what was searched to the end."""
+        for task, answer in answers.items():
+            if not answer.cut_short:
+                self.means.memory[_key(task)] = answer.result
+
     def solve(self, wanted: Sequence[Wanted], effort: Effort, later: int) -> None:
         """Pack choices, each problem once; problems known from before not at all."""
         pairs: dict[Task, list[Wanted]] = {}
@@ -243,9 +281,7 @@ class _Run:
         memory = self.means.memory
         known = {task: memory[key] for task in pairs if (key := _key(task)) in memory}
         answers = self._answers([task for task in pairs if task not in known], pairs, later)
-        for task, answer in answers.items():
-            if not answer.cut_short:
-                memory[_key(task)] = answer.result
+        self.remember(answers)
         answers |= {task: Answer(result=result, cut_short=False) for task, result in known.items()}
         for task, wanting in pairs.items():
             for hunt, number in wanting if task in answers else ():
@@ -261,14 +297,20 @@ class _Run:
             for hunt, number in pairs[task]:
                 hunt.hear(number, progress)
 
-        hard = [task for task in tasks if not all(_is_settled(hunt, number) for hunt, number in pairs[task])]
-        halt, timed = self.means.halt, self.means.halt.left is not None
+        hard = sum(not all(_is_settled(hunt, number) for hunt, number in pairs[task]) for task in tasks)
         must = any(not hunt.results for wanted in pairs.values() for hunt, _ in wanted)
+        return self._solved(tasks, hear, hard=hard, later=later, must=must)
+
+    def _solved(
+        self, tasks: Sequence[Task], watch: Listener, *, hard: int, later: int = 0, must: bool = False
+    ) -> dict[Task, Answer]:
+        """Solve `tasks`, side by side where so many as are `hard` make it worth while; the first if any `must`."""
+        halt, timed = self.means.halt, self.means.halt.left is not None
         # Few items first leave their time to the others; without a clock, many first end sooner side by side.
         ordered = sorted(tasks, key=lambda task: len(task.problem.items), reverse=not timed)
-        if self.means.workers > 1 and len(hard) > 1 and not must:
-            return self.crew.solve(ordered, halt=halt, later=later, watch=hear)
-        return solve_in_turn(ordered, must=must, halt=halt, later=later, watch=hear)
+        if self.means.workers > 1 and hard > 1 and not must:
+            return self.crew.solve(ordered, halt=halt, later=later, watch=watch)
+        return solve_in_turn(ordered, must=must, halt=halt, later=later, watch=watch)
 
 
 def _key(task: Task) -> tuple[Problem, Effort, int]:

@@ -9,6 +9,7 @@ from statistics import mean
 from bench.contestants import CONTESTANTS, EFFORTS, MARKS, PEERS
 from bench.measure import Run
 from bench.sets import Instance
+from ellwand.packing.bound import lower_bound
 
 _NOT_RUN = "not run"
 *_, _LAST = EFFORTS
@@ -26,9 +27,9 @@ class Results:
         return self.runs.get((instance.name, contestant))
 
     def bound(self, instance: Instance) -> int:
-        """The best bound known: proved by any effort, or from elsewhere."""
-        proved = (run.bound for contestant in CONTESTANTS if (run := self.run(instance, contestant)))
-        return max(instance.least, *proved, 0)
+        """The best bound known: proved by any effort, or from elsewhere; where no effort was run, worked out now."""
+        proved = [run.bound for effort in EFFORTS if (run := self.run(instance, effort))]
+        return max(instance.least, *(proved or [lower_bound(instance.problem).length]))
 
     def gap(self, instance: Instance, length: int) -> float:
         """How much longer than the best bound, in percent of it."""

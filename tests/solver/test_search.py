@@ -90,6 +90,35 @@ grain = "lengthwise"
 width = 43
 """
 
+# A pinwheel: 16 square inches that fill 4 × 4, and no straight cut frees a piece of it; invented.
+PINWHEEL = """
+[project]
+name = "pinwheel"
+stages = {stages}
+layout = "{layout}"
+[[piece]]
+name = "level"
+fabric = "ink"
+cut = [3, 1]
+count = 2
+grain = "lengthwise"
+[[piece]]
+name = "upright"
+fabric = "ink"
+cut = [1, 3]
+count = 2
+grain = "lengthwise"
+[[piece]]
+name = "hub"
+fabric = "ink"
+cut = [2, 2]
+[fabric.ink]
+width = 4
+selvage = 0
+square_up = 0
+sold_by = "{sold_by}"
+"""
+
 
 @pytest.fixture
 def trio() -> Project:
@@ -248,3 +277,42 @@ def test_the_bound_closes_in() -> None:
     assert answer.proven
     assert log[0][1].bound < log[0][1].length
     assert log[-1][1].bound == log[-1][1].length == answer.needed / project.ruler
+
+
+# more freedom to cut
+
+
+@pytest.mark.parametrize(
+    ("stages", "layout", "sold_by", "effort", "found"),
+    [
+        ("3", "rotary", "1 in", Effort.CAREFUL, [(True, 5, 5), (False, 4, 4)]),
+        ('"any"', "rotary", "1 in", Effort.CAREFUL, [(False, 4, 4)]),
+        ("3", "rotary", "5 in", Effort.CAREFUL, []),  # no less could be bought
+        ("3", "rotary", "1 in", Effort.QUICK, []),
+        ("3", "free", "1 in", Effort.CAREFUL, []),
+    ],
+)
+@pytest.mark.parametrize("workers", [1, 2])
+def test_what_more_freedom_to_cut_saves(
+    stages: str, layout: str, sold_by: str, effort: Effort, found: list[tuple[bool, int, int]], workers: int
+) -> None:
+    """Tests a pinwheel (derived), which takes an inch less by scissors, where that could matter in the shop."""
+    project = parse_project(PINWHEEL.format(stages=stages, layout=layout, sold_by=sold_by), "pinwheel.toml")
+
+    (answer,) = make_plan(project, effort=effort, looser=True, workers=workers).fabrics
+
+    assert [(one.straight, int(one.needed), int(one.bought)) for one in answer.looser] == found
+
+
+def test_more_freedom_is_looked_at_only_if_asked() -> None:
+    """Tests that nobody waits for what was not asked for."""
+    project = parse_project(PINWHEEL.format(stages=3, layout="rotary", sold_by="1 in"), "pinwheel.toml")
+
+    assert make_plan(project).fabrics[0].looser == ()
+
+
+def test_more_freedom_is_not_looked_at_once_ended() -> None:
+    """Tests that whoever ended the search does not wait for it."""
+    project = parse_project(PINWHEEL.format(stages=3, layout="rotary", sold_by="1 in"), "pinwheel.toml")
+
+    assert make_plan(project, looser=True, stop=lambda: True).fabrics[0].looser == ()

@@ -53,6 +53,7 @@ def plan(
             seed=seed,
             as_new=as_new,
             watch=watch,
+            looser=True,
             seconds=seconds,
             stop=stop,
             workers=workers,

@@ -9,7 +9,16 @@ from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
-from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, to_buy, waste_parts
+from ellwand_cli.views.words import (
+    buy_line,
+    freer_lines,
+    how_sure,
+    largest_offcut,
+    on_hand_line,
+    short_line,
+    to_buy,
+    waste_parts,
+)
 
 __all__ = ["plan_report"]
 
@@ -66,6 +75,7 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         ("on hand", on_hand_line(answer, notation)),
         ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        *(("freer", line) for line in freer_lines(answer, notation)),
         ("goes", ("" if answer.enough else "the missing cloth included, ") + _goes(answer, notation)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),
     ]

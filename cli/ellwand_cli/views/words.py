@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
@@ -10,7 +10,10 @@ from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
 from ellwand_cli.views.origin import as_measured, to_wash
 
-__all__ = ["buy_line", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "to_buy", "waste_parts"]
+__all__ = [
+    "buy_line", "freer_lines", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "to_buy",
+    "waste_parts",
+]  # fmt: skip
 
 
 def how_sure(answer: FabricPlan) -> str:
@@ -38,6 +41,21 @@ def buy_line(answer: FabricPlan, notation: Notation) -> str:
     cost = "" if answer.cost is None else f", {answer.cost}"
     sure = "; less cannot be bought" if answer.bought_proven else ""
     return f"{notation.cloth(answer.bought)} ({notation.show(answer.bought)}{cost}){sure}"
+
+
+def freer_lines(answer: FabricPlan, notation: Notation) -> Iterator[str]:
+    """What more freedom to cut would save, where that was looked at."""
+    before = answer.needed, answer.bought
+    for looser in answer.looser:
+        if looser.needed == before[0]:
+            continue
+        how = 'straight cuts in any number of levels (stages = "any")' if looser.straight else "scissors, cut freely,"
+        buys_less = answer.enough and 0 < looser.bought < before[1]
+        less = f", {notation.cloth(looser.bought)} to buy" if buys_less else ""
+        before = looser.needed, looser.bought
+        yield f"{how} would need {notation.show(looser.needed) if looser.needed else 'nothing more'}{less}"
+    if answer.looser and before[0] == answer.needed:
+        yield "neither more levels of straight cuts nor scissors were found to save anything"
 
 
 def short_line(answer: FabricPlan, notation: Notation) -> str:

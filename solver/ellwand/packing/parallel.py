@@ -23,7 +23,7 @@ from ellwand.packing.halt import Halt
 from ellwand.packing.problem import Bound, Effort, Problem, Progress, Result, Watch
 from ellwand.packing.solve import solve
 
-__all__ = ["Answer", "Crew", "Task", "solve_in_turn"]
+__all__ = ["Answer", "Crew", "Listener", "Task", "solve_in_turn"]
 
 GLANCE = 0.02  # seconds between looks at what may end a search
 

@@ -131,16 +131,19 @@ class _Search:
     def _further(self) -> Iterator[tuple[str, Callable[[Packing], Packing]]]:
         """What may shorten a quick layout of bands: more of the same, deeper cuts, or any arrangement.
 
-        Little effort first, so that whoever ends a search early has something of each.
+        Little effort first, so that whoever ends a search early has something of each. What bands gain comes early:
+        at the most effort it is blocks that gain most.
         """
         efforts = list(Effort)
         for effort in efforts[: efforts.index(self.effort) + 1]:
             if not self.problem.guillotine:
                 yield "free", partial(self._free, effort)
+            straight: list[tuple[str, Callable[[Packing], Packing]]] = []
             if effort is not Effort.QUICK:
-                yield "bands", partial(self._bands, effort)
+                straight.append(("bands", partial(self._bands, effort)))
             if self.problem.scope is Scope.GUILLOTINE:
-                yield "blocks", partial(self._blocks, effort)
+                straight.append(("blocks", partial(self._blocks, effort)))
+            yield from reversed(straight) if effort is Effort.PROOF else straight
 
     def _rotary(self, effort: Effort) -> Packing:
         least = self.bound.length
