@@ -28,7 +28,7 @@ from ellwand.packing.reduce import reduce
 from ellwand.packing.sheets import spare_sheets
 from ellwand.packing.slabs import rest_of, rooms_of
 
-__all__ = ["pack_rotary"]
+__all__ = ["first_packing", "pack_rotary"]
 
 GROWING, DEEPENING = 0.5, 0.3  # shares of the work that must be left after slabs were added, and heights
 
@@ -62,7 +62,7 @@ class _Means:
 
 
 _MEANS = {
-    Effort.QUICK: _Means(work=14_000, heights=16, wide=16, keep=1, grown=10, cases=4, dives=2, proof=0.02),
+    Effort.QUICK: _Means(work=10_000, heights=16, wide=16, keep=1, grown=10, cases=4, dives=2, proof=0.02),
     Effort.CAREFUL: _Means(work=170_000, heights=24, wide=200, keep=3, grown=30, cases=12, dives=2, proof=0.12),
     Effort.PROOF: _Means(work=1_200_000, heights=40, wide=400, keep=4, grown=100, cases=30, dives=6, proof=0.6),
 }
@@ -78,13 +78,7 @@ def pack_rotary(
     """
     small, grid = reduce(problem)
     means = _MEANS[effort]
-    shop = Shop(
-        shapes=shapes_of(small, False),
-        swapped=shapes_of(small, True),
-        area=tuple(item.w * item.h for item in small.items),
-        heights=means.heights,
-        budget=Budget(left=means.work, halt=halt),
-    )
+    shop = _shop(small, means, halt)
     search = _Search(
         problem=small,
         shop=shop,
@@ -100,6 +94,22 @@ def pack_rotary(
     if problem.scope is not Scope.THREE_STAGES:
         return packing
     return search_blocks(problem, packing, bound=bound, effort=effort, seed=seed, watch=watch, halt=halt)
+
+
+def first_packing(problem: Problem, halt: Halt = NEVER) -> Packing:
+    """The first layout of bands alone, greedily filled, within a moment."""
+    small, grid = reduce(problem)
+    return grid.restore(to_packing(start(small, _shop(small, _MEANS[Effort.QUICK], halt))[0].layout))
+
+
+def _shop(small: Problem, means: _Means, halt: Halt) -> Shop:
+    return Shop(
+        shapes=shapes_of(small, False),
+        swapped=shapes_of(small, True),
+        area=tuple(item.w * item.h for item in small.items),
+        heights=means.heights,
+        budget=Budget(left=means.work, halt=halt),
+    )
 
 
 @dataclass(slots=True)

@@ -14,10 +14,11 @@ from ellwand.packing.free import pack_free
 from ellwand.packing.halt import Halt
 from ellwand.packing.judge import judge
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Scope, Watch
-from ellwand.packing.rotary import pack_rotary
+from ellwand.packing.rotary import first_packing, pack_rotary
 
 __all__ = ["UnsoundPackingError", "solve"]
 
+MOSTLY_DIFFERENT = 1.5  # pieces an item, below which bands of equal ones are rare
 _FEW = "all layouts of so few items were looked through"
 
 
@@ -90,7 +91,11 @@ class _Search:
             return self._around()
         if self.problem.pieces <= MOST_PIECES:
             return self._look_through(), "every layout"
-        best, method = self._rotary(Effort.QUICK), "bands"
+        if self._all_differ:
+            best, method = first_packing(self.problem, self.halt), "strips"
+            self._tell(best, method)
+        else:
+            best, method = self._rotary(Effort.QUICK), "bands"
         for name, search in self._further():
             if best.length <= self.bound.length or self.settled or self.halt.now:
                 break
@@ -131,19 +136,25 @@ class _Search:
     def _further(self) -> Iterator[tuple[str, Callable[[Packing], Packing]]]:
         """What may shorten a quick layout of bands: more of the same, deeper cuts, or any arrangement.
 
-        Little effort first, so that whoever ends a search early has something of each. What bands gain comes early:
-        at the most effort it is blocks that gain most.
+        Little effort first, so that whoever ends a search early has something of each. Of equal effort bands come
+        first; but blocks where hardly any items are equal, or with the most effort, since bands gain early.
         """
         efforts = list(Effort)
         for effort in efforts[: efforts.index(self.effort) + 1]:
             if not self.problem.guillotine:
                 yield "free", partial(self._free, effort)
             straight: list[tuple[str, Callable[[Packing], Packing]]] = []
-            if effort is not Effort.QUICK:
+            if effort is not Effort.QUICK or self._all_differ:
                 straight.append(("bands", partial(self._bands, effort)))
             if self.problem.scope is Scope.GUILLOTINE:
                 straight.append(("blocks", partial(self._blocks, effort)))
-            yield from reversed(straight) if effort is Effort.PROOF else straight
+            yield from reversed(straight) if effort is Effort.PROOF or self._all_differ else straight
+
+    @property
+    def _all_differ(self) -> bool:
+        """Whether blocks alone may lay the items, and hardly any of these are equal."""
+        alike = self.problem.pieces / len(self.problem.items)
+        return self.problem.scope is Scope.GUILLOTINE and alike < MOSTLY_DIFFERENT
 
     def _rotary(self, effort: Effort) -> Packing:
         least = self.bound.length
@@ -160,7 +171,8 @@ class _Search:
         return packing
 
     def _blocks(self, effort: Effort, best: Packing) -> Packing:
-        return search_blocks(self.problem, best, bound=self.bound.length, effort=effort, seed=self.seed, halt=self.halt)
+        least, seed, halt = self.bound.length, self.seed, self.halt
+        return search_blocks(self.problem, best, bound=least, effort=effort, seed=seed, watch=self.watch, halt=halt)
 
     def _tell(self, best: Packing, method: str) -> None:
         if self.watch is not None:
