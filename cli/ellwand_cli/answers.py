@@ -21,7 +21,7 @@ from ellwand_cli.failures import ShortError
 from ellwand_cli.folder import safe_names, write_folder
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
-from ellwand_cli.views.comparison import comparison_document, comparison_table
+from ellwand_cli.views.comparison import comparison_csv, comparison_document, comparison_text
 from ellwand_cli.views.cutlist import cut_list
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
@@ -60,7 +60,7 @@ def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
         raise ShortError(where=plan.project.source, found=found, plan=document)
 
 
-def show_comparison(comparison: Comparison, *, chart: Path | None, as_json: bool) -> None:
+def show_comparison(comparison: Comparison, *, chart: Path | None, as_csv: bool, as_json: bool) -> None:
     """Print `comparison`, and write its chart if one is wanted.
 
     Raises
@@ -74,10 +74,13 @@ def show_comparison(comparison: Comparison, *, chart: Path | None, as_json: bool
         except OSError as error:
             raise InputError(where=str(chart), found=f"cannot be written: {error.strerror}") from error
     show_warnings(
-        f"{row.plan.project.notation.show(row.width)}: {text}" for row in comparison.rows for text in row.plan.warnings
+        f"{comparison.show(row.value)}: {text}" for row in comparison.rows for text in row.plan.warnings
     )
     show_cut_short(answer for row in comparison.rows for answer in row.plan.fabrics)
-    click.echo(dumps(comparison_document(comparison)) if as_json else comparison_table(comparison), nl=False)
+    if as_json:
+        click.echo(dumps(comparison_document(comparison)), nl=False)
+    else:
+        click.echo(comparison_csv(comparison) if as_csv else comparison_text(comparison), nl=False)
 
 
 def require_chart(chart: Path) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,9 +9,11 @@ import click
 
 if TYPE_CHECKING:
     from ellwand.packing.problem import Effort
-    from ellwand.project.tables import Project
+    from ellwand.slack import Slack
 
-__all__ = ["as_json", "as_new", "chosen_effort", "effort", "project_file", "read_length", "seconds", "seed", "workers"]
+__all__ = [
+    "as_json", "as_new", "chosen_effort", "effort", "project_file", "read_slack", "seconds", "seed", "slack", "workers",
+]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
 
@@ -54,14 +55,29 @@ def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     return Effort.CAREFUL if seconds is None else Effort.PROOF
 
 
-def read_length(option: str, text: str, project: Project) -> Fraction:
-    """The length given to `option`, inches.
+slack = click.option(
+    "--slack",
+    default="1/4 in, 1/2 in",
+    show_default=True,
+    help="Cloth left to spare at the edge, across and along; 0 for none.",
+)
+
+
+def read_slack(text: str, command: str, unit: str) -> Slack:
+    """The slack that was asked for: two lengths, across and along, or one for both.
 
     Raises
     ------
     InputError
-        It is no length, or 0, or out of all proportion.
+        It is none.
     """
+    from ellwand.errors import InputError
     from ellwand.project.table import Table
+    from ellwand.slack import Slack
 
-    return Table(where="compare", values={option: text}, unit=project.unit).length(option)
+    parts = text.split(",")
+    if len(parts) > 2:
+        wanted = 'Write two lengths, across and along: "1/4 in, 1/2 in"'
+        raise InputError(where=f"{command}: --slack", found="there are more than two lengths", wanted=wanted)
+    table = Table(where=command, values={"--slack": parts[0], "--slack along": parts[-1]}, unit=unit)
+    return Slack(across=table.length("--slack", zero=True), along=table.length("--slack along", zero=True))

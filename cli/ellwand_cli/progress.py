@@ -11,12 +11,13 @@ from shutil import get_terminal_size
 
 import click
 
-from ellwand.compare import Watch as WidthWatch
+from ellwand.compare import Watch as ValueWatch
 from ellwand.lengths import Notation
 from ellwand.packing.problem import Progress
 from ellwand.plan import Watch
+from ellwand.project.vary import Varied
 
-__all__ = ["fabric_progress", "width_progress"]
+__all__ = ["fabric_progress", "value_progress"]
 
 
 @contextmanager
@@ -32,13 +33,14 @@ def fabric_progress(notation: Notation, ruler: Fraction) -> Iterator[Watch | Non
 
 
 @contextmanager
-def width_progress(notation: Notation, ruler: Fraction) -> Iterator[WidthWatch | None]:
-    """One line: the width and fabric that moved last."""
+def value_progress(varied: Varied) -> Iterator[ValueWatch | None]:
+    """One line: the value and fabric that moved last."""
+    notation, ruler = varied.base.notation, varied.base.ruler
     with _screen() as screen:
 
-        def watch(width: Fraction, fabric: str, progress: Progress) -> None:
+        def watch(value: Fraction, fabric: str, progress: Progress) -> None:
             assert screen is not None
-            screen.show("", f"{notation.show(width)}, {fabric}: {_words(notation, ruler, progress)}")
+            screen.show("", f"{varied.show(value)}, {fabric}: {_words(notation, ruler, progress)}")
 
         yield watch if screen else None
 

@@ -1,33 +1,39 @@
-"""Many plans that differ in one border's width."""
+"""Many plans that differ in one value, and the edges between what is bought for them."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 
 from ellwand.areas import sum_areas
+from ellwand.curve import Curve, find_steps, look_at_all
 from ellwand.errors import InputError, NoPlanError
+from ellwand.lengths import Notation, decimal_of, round_down, round_up
 from ellwand.model import Area, FabricPlan, Plan
 from ellwand.packing.halt import Halt
+from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort, Progress
-from ellwand.plan import finish_plans, start_plan
+from ellwand.plan import Draft, answer_of, plan_of, start_plan
 from ellwand.project.tables import Project
-from ellwand.search import Means
+from ellwand.project.vary import Varied
+from ellwand.quilt.work import work_out
+from ellwand.search import Hunt, Means
+from ellwand.slack import USUAL_SLACK, Slack, spared
 
-__all__ = ["Comparison", "Row", "compare_border", "total_cost", "widths_between"]
+__all__ = ["Comparison", "Edge", "Row", "compare_values", "total_cost", "values_between"]
 
 Watch = Callable[[Fraction, str, Progress], None]
-_MOST_WIDTHS = 200
+_MOST_VALUES = 200
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One tested width with its plan."""
+    """One tested value with its plan."""
 
-    width: Fraction
+    value: Fraction
     plan: Plan
 
     @property
@@ -42,34 +48,76 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """The last value for which no more of a fabric is needed than `answer` says, with the slack kept.
+
+    One mark on, at `beyond`, `after` is the best that was found. Both are None where the range ends, or no piece of
+    some fabric would go on its cloth any more. `proven`: as little cannot do there.
+    """
+
+    value: Fraction
+    answer: FabricPlan
+    beyond: Fraction | None
+    after: FabricPlan | None
+    proven: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Comparison:
-    """The rows of one border's widths, in the order they were asked for."""
+    """The rows of the values that were asked for, in their order, and the edges between them, fabric by fabric.
 
-    border: str
+    Parameters
+    ----------
+    title, border
+        What varies, in the user's words; the border whose width it is, if it is one's.
+    plain
+        Whether values are plain numbers, not lengths.
+    slack
+        Kept at the edges.
+    """
+
+    title: str
+    border: str | None = None
+    plain: bool = False
     rows: tuple[Row, ...]
+    edges: tuple[Edge, ...] = ()
+    slack: Slack = USUAL_SLACK
+
+    @property
+    def notation(self) -> Notation:
+        """How its lengths are shown."""
+        return self.rows[0].plan.project.notation
+
+    def show(self, value: Fraction) -> str:
+        """A value in words."""
+        return str(decimal_of(value)) if self.plain else self.notation.show(value)
+
+    def in_units(self, value: Fraction) -> Fraction:
+        """A value in the project's unit, exact."""
+        return value if self.plain else self.notation.in_units(value)
 
 
-def widths_between(first: Fraction, last: Fraction, step: Fraction) -> tuple[Fraction, ...]:
-    """Widths from `first` up to and with `last` (where a step meets it).
+def values_between(first: Fraction, last: Fraction, step: Fraction) -> tuple[Fraction, ...]:
+    """Values from `first` up to and with `last` (where a step meets it).
 
     Raises
     ------
     InputError
-        The range is empty, or has more than 200 widths.
+        The range is empty, or has more than 200 values.
     """
     if first <= 0 or last < first or step <= 0:
         raise InputError(where="widths", found="there is no width from --from to --to in steps of --step")
     number = (last - first) // step + 1
-    if number > _MOST_WIDTHS:
-        raise InputError(where="widths", found=f"{number} widths are too many", wanted=f"At most {_MOST_WIDTHS}")
+    if number > _MOST_VALUES:
+        raise InputError(where="widths", found=f"{number} widths are too many", wanted=f"At most {_MOST_VALUES}")
     return tuple(first + step * index for index in range(number))
 
 
-def compare_border(
-    project: Project,
-    border: str,
-    widths: Sequence[Fraction],
+def compare_values(
+    varied: Varied,
+    values: Sequence[Fraction],
     *,
+    slack: Slack = USUAL_SLACK,
     effort: Effort = Effort.CAREFUL,
     seed: int = 0,
     as_new: bool = False,
@@ -78,16 +126,19 @@ def compare_border(
     stop: Callable[[], bool] | None = None,
     workers: int = 1,
 ) -> Comparison:
-    """Plan `project` once for every finished width of its border `border`.
+    """Plan a project once for every value of what varies, and find the edges between what is bought for them.
 
     Parameters
     ----------
-    widths
-        Finished, inches.
+    values
+        Rising; inches, or plain numbers.
+    slack
+        Kept at the edges alone: every row is what a plan of it would be.
     watch
-        Told a width, a fabric's id, and its best length and bound, whenever one of them moves.
+        Told a value, a fabric's id, and its best length and bound, whenever one of them moves.
     effort, seed, as_new, seconds, stop, workers
-        As of :func:`~ellwand.plan.make_plan`; `seconds` are for all widths together.
+        As of :func:`~ellwand.plan.make_plan`; `seconds` are for all values together. Once no less of a fabric can be
+        bought, a quick look at it is enough.
 
     Notes
     -----
@@ -96,30 +147,20 @@ def compare_border(
     Raises
     ------
     InputError
-        There is no such border.
+        A value makes no sense.
     NoPlanError
-        A piece does not go on its cloth at some width.
+        A piece does not go on its cloth at some value.
     """
-    names = [entry.name for entry in project.borders]
-    if border not in names:
-        known = ", ".join(f'"{name}"' for name in names) or "none"
-        raise InputError(where=project.source, found=f'has no border "{border}"', wanted=f"It has: {known}")
-    halt = Halt.after(seconds, stop)
-    drafts = []
-    for width in widths:
-        told = None if watch is None else partial(watch, width)
-        try:
-            drafts.append(start_plan(_with_width(project, border, width), as_new=as_new, watch=told))
-        except NoPlanError as error:
-            raise _at_width(error, border, project.notation.show(width)) from error
-    plans = finish_plans(drafts, Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={}))
-    rows = (Row(width=width, plan=plan) for width, plan in zip(widths, plans, strict=True))
-    return Comparison(border=border, rows=tuple(rows))
-
-
-def _at_width(error: NoPlanError, border: str, width: str) -> NoPlanError:
-    where = f'border "{border}" at {width}: {error.where}'
-    return NoPlanError(where=where, found=error.found, wanted=error.wanted, hint=error.hint)
+    means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={})
+    drafts = [_draft(varied, value, as_new=as_new, watch=watch) for value in values]
+    with Crew(size=workers) as crew:
+        look_at_all([*_curves(values, drafts)], means, crew)
+        edges = _edges(varied, values, slack, means, crew, as_new=as_new) if len(values) > 1 else ()
+    plans = (plan_of(draft, [hunt.found() for hunt in draft.hunts], means) for draft in drafts)
+    rows = (Row(value=value, plan=plan) for value, plan in zip(values, plans, strict=True))
+    return Comparison(
+        title=varied.title, border=varied.border, plain=varied.plain, rows=tuple(rows), edges=edges, slack=slack
+    )
 
 
 def total_cost(fabrics: Sequence[FabricPlan]) -> Decimal | None:
@@ -132,6 +173,80 @@ def total_cost(fabrics: Sequence[FabricPlan]) -> Decimal | None:
     return sum((cost for cost in costs if cost is not None), Decimal("0.00"))
 
 
-def _with_width(project: Project, border: str, width: Fraction) -> Project:
-    borders = tuple(replace(entry, width=width) if entry.name == border else entry for entry in project.borders)
-    return replace(project, borders=borders)
+def _draft(varied: Varied, value: Fraction, *, as_new: bool, watch: Watch | None) -> Draft:
+    told = None if watch is None else partial(watch, value)
+    try:
+        return start_plan(varied.at(value), as_new=as_new, watch=told)
+    except NoPlanError as error:
+        name = varied.title if varied.border is None else f'border "{varied.border}"'
+        where = f"{name} at {varied.show(value)}: {error.where}"
+        raise NoPlanError(where=where, found=error.found, wanted=error.wanted, hint=error.hint) from error
+
+
+def _curves(values: Sequence[Fraction], drafts: Sequence[Draft]) -> list[Curve]:
+    """A curve for every fabric, over all values at which there is something of it."""
+    curves = []
+    for name in dict.fromkeys(hunt.fabric.id for draft in drafts for hunt in draft.hunts):
+        hunts = {
+            value: hunt
+            for value, draft in zip(values, drafts, strict=True)
+            for hunt in draft.hunts
+            if hunt.fabric.id == name
+        }
+        curves.append(Curve(values=tuple(hunts), start=hunts.__getitem__))
+    return curves
+
+
+def _edges(
+    varied: Varied, values: Sequence[Fraction], slack: Slack, means: Means, crew: Crew, *, as_new: bool
+) -> tuple[Edge, ...]:
+    """The edges of every fabric over all marks between the first and the last value."""
+    project = cache(lambda value: spared(varied.at(value), slack))
+    marks = _possible(_marks(varied, values), project)
+    if not marks:
+        return ()
+    used = {part.fabric for part in work_out(project(marks[0])).parts}
+    names = [name for name in varied.base.fabrics if name in used]
+
+    def start(name: str, value: Fraction) -> Hunt:
+        there = project(value)
+        return Hunt.start(there, there.fabrics[name], as_new=as_new, watch=None)
+
+    curves = [Curve(values=marks, start=partial(start, name)) for name in names]
+    steps = (step for some in find_steps(curves, means, crew) for step in some)
+    return tuple(
+        Edge(
+            value=step.value,
+            answer=answer_of(step.found),
+            beyond=step.beyond,
+            after=None if step.after is None else answer_of(step.after),
+            proven=step.proven,
+        )
+        for step in steps
+    )
+
+
+def _marks(varied: Varied, values: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """Every value that is told apart, from the first to the last of `values`."""
+    first, last = round_up(values[0], varied.mark), round_down(values[-1], varied.mark)
+    return tuple(first + varied.mark * number for number in range(int((last - first) / varied.mark) + 1))
+
+
+def _possible(marks: tuple[Fraction, ...], project: Callable[[Fraction], Project]) -> tuple[Fraction, ...]:
+    """The marks at which every piece goes on its cloth, where that holds for either end."""
+
+    def fits(number: int) -> bool:
+        try:
+            work_out(project(marks[number]))
+        except NoPlanError:
+            return False
+        return True
+
+    if not marks or not (fits(0) or fits(len(marks) - 1)):
+        return ()
+    up = fits(0)
+    low, high = 0, len(marks) - 1  # of the numbers counted from the end that fits
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if fits(middle if up else len(marks) - 1 - middle) else (low, middle - 1)
+    return marks[: low + 1] if up else marks[len(marks) - 1 - low :]

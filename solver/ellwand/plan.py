@@ -22,7 +22,7 @@ from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 from ellwand.search import Found, Hunt, Means, Memory, search
 
-__all__ = ["Draft", "Memory", "Watch", "finish_plans", "make_plan", "start_plan"]
+__all__ = ["Draft", "Memory", "Watch", "answer_of", "finish_plans", "make_plan", "plan_of", "start_plan"]
 
 Watch = Callable[[str, Progress], None]
 
@@ -113,14 +113,15 @@ def start_plan(project: Project, *, as_new: bool, watch: Watch | None) -> Draft:
 def finish_plans(drafts: Sequence[Draft], means: Means) -> tuple[Plan, ...]:
     """Search for all drafts together, and make each a plan."""
     answers = iter(search([hunt for draft in drafts for hunt in draft.hunts], means))
-    return tuple(_plan(draft, list(islice(answers, len(draft.hunts))), means) for draft in drafts)
+    return tuple(plan_of(draft, list(islice(answers, len(draft.hunts))), means) for draft in drafts)
 
 
-def _plan(draft: Draft, found: Sequence[Found], means: Means) -> Plan:
+def plan_of(draft: Draft, found: Sequence[Found], means: Means) -> Plan:
+    """The plan of a draft, of whose fabrics so much was `found`."""
     return Plan(
         project=draft.project,
         sizes=draft.quilt.sizes,
-        fabrics=tuple(map(_answer, found)),
+        fabrics=tuple(map(answer_of, found)),
         warnings=draft.quilt.warnings,
         effort=means.effort.value,
         seed=means.seed,
@@ -134,7 +135,7 @@ def _used(fabrics: Mapping[str, Fabric], parts: Sequence[Part]) -> list[Fabric]:
     return [fabric for fabric in fabrics.values() if fabric.id in names]
 
 
-def _answer(found: Found) -> FabricPlan:
+def answer_of(found: Found) -> FabricPlan:
     """Everything that is told of one fabric."""
     choice, result, bound = found.choice, found.result, found.bound
     job, fabric, ruler = choice.job, choice.job.fabric, choice.job.project.ruler

@@ -17,7 +17,7 @@ from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
 
-__all__ = ["FORMAT", "UnsoundPlanError", "dumps", "near_number", "pieces_document", "plan_document", "sound_document"]
+__all__ = ["FORMAT", "UnsoundPlanError", "dumps", "near_decimal", "near_number", "pieces_document", "plan_document", "sound_document"]
 
 FORMAT = 1
 Document = dict[str, Any]  # JSON: its values are of many kinds
@@ -164,12 +164,12 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "bound_bought": notation.number(answer.bound_bought),
         "bought_proven": answer.bought_proven,
         "looser": [_looser(notation, looser) for looser in answer.looser],
-        "price": None if fabric.price is None else _decimal(fabric.price),
+        "price": None if fabric.price is None else near_decimal(fabric.price),
         "cost": answer.cost,
         "buy": fabric.buy,
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
-        "shrinkage": round(_decimal(notation.in_units_squared(answer.shrinkage)), 2),
+        "shrinkage": round(near_decimal(notation.in_units_squared(answer.shrinkage)), 2),
         "waste_percent": answer.area.waste_percent,
         "cloths": [_cloth(project, layout) for layout in answer.layouts],
     }
@@ -199,7 +199,7 @@ def _proof(answer: FabricPlan) -> Document:
 
 
 def _shrinks(fabric: Fabric) -> list[Decimal]:
-    return [_decimal(share if fabric.wash else Fraction(0)) for share in fabric.shrinks]
+    return [near_decimal(share if fabric.wash else Fraction(0)) for share in fabric.shrinks]
 
 
 def _area(notation: Notation, area: Area) -> Document:
@@ -270,9 +270,10 @@ def _offcut(notation: Notation, offcut: Offcut) -> Document:
 
 def near_number(notation: Notation, length: Fraction) -> Decimal:
     """`length` as a decimal number of the unit, rounded up at a far place where the decimal does not end."""
-    return _decimal(notation.in_units(length))
+    return near_decimal(notation.in_units(length))
 
 
-def _decimal(value: Fraction) -> Decimal:
+def near_decimal(value: Fraction) -> Decimal:
+    """`value` as a decimal number, rounded up at a far place where it does not end."""
     exact = value if is_decimal(value) else Fraction(ceil(value * _FINEST), _FINEST)
     return decimal_of(exact)

@@ -7,12 +7,14 @@ promising choice gets all the effort that is wanted, then the others that could 
 from __future__ import annotations
 
 from collections.abc import Mapping, MutableMapping, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass, field, replace
 from functools import partial
 
 from ellwand.choices import Choice, least_of, open_choices
 from ellwand.flexible import Fitted, fit_runs
 from ellwand.leastrun import is_flexible, least_fitted
+from ellwand.packing.carry import carry
 from ellwand.packing.halt import Halt
 from ellwand.packing.looser import carried, loosened
 from ellwand.packing.parallel import Answer, Crew, Listener, Task, solve_in_turn
@@ -25,6 +27,7 @@ Memory = MutableMapping[tuple[Problem, Effort, int], Result]
 Rank = tuple[int, int, int]
 _MOST_LOOKS = 12  # choices that are packed at all
 _MOST_TRIED = 3  # choices that get more than a quick look
+_MANY = 24  # problems for which it is worth while to start processes for a quick look
 _MOST_FITTED = 2  # ways of all other parts beside which strips are fitted to what is left
 
 
@@ -44,6 +47,8 @@ class Means:
         Results by problem, read and filled.
     looser
         Whether to look at what more freedom to cut would save, where less might be bought by it.
+    thrifty
+        Whether to leave a fabric at a quick look once no less of it can be bought.
     """
 
     effort: Effort
@@ -52,6 +57,7 @@ class Means:
     workers: int
     memory: Memory
     looser: bool = False
+    thrifty: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,6 +120,35 @@ class Hunt:
         choice = self.choices[number]
         known = self.results.get(number)
         return choice.rank(known.bound.length if known else choice.bound.length)
+
+    @property
+    def steps(self) -> int:
+        """Shop steps that are bought as things are."""
+        return self.rank(self.best)[0]
+
+    @property
+    def least_steps(self) -> int:
+        """Shop steps below which no open choice can go."""
+        return self.choices[0].rank(self.least)[0]
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether no choice could let one buy less, or as much with fewer joins."""
+        return bool(self.results) and min(map(self.hope, range(len(self.choices))))[:2] >= self.rank(self.best)[:2]
+
+    def carry_from(self, harder: Hunt) -> bool:
+        """Take the layout of another hunt, whose pieces are larger, if that is better here; whether it was."""
+        before, number = self.rank(self.best), harder.best
+        packing, larger = harder.results[number].packing, harder.choices[number]
+        if self.steps <= self.least_steps and self.least >= self.results[self.best].packing.length:
+            return False
+        for own, choice in enumerate(self.choices):
+            if choice.rank(0) >= self.rank(self.best):
+                continue
+            carried = carry(packing, larger.job.problem, choice.job.problem)
+            if carried is not None and choice.rank(carried.length) < self.rank(self.best):
+                self.results[own] = replace(harder.results[number], packing=carried, bound=choice.bound, settled=False)
+        return self.rank(self.best) < before
 
     def may_win(self, number: int) -> bool:
         """Whether more work on a choice could give a better plan than there is."""
@@ -189,13 +224,15 @@ class Hunt:
 Wanted = tuple[Hunt, int]  # a choice of a fabric
 
 
-def search(hunts: Sequence[Hunt], means: Means) -> tuple[Found, ...]:
+def search(hunts: Sequence[Hunt], means: Means, crew: Crew | None = None) -> tuple[Found, ...]:
     """The best choice of every fabric, in the order of `hunts`.
 
-    What is packed follows from the packings before it alone, never from how many processes there are.
+    What is packed follows from the packings before it alone, never from how many processes there are. Processes that
+    are there already may be lent as a `crew`.
     """
-    with Crew(size=means.workers) as crew:
+    with nullcontext(crew) if crew else Crew(size=means.workers) as crew:
         run = _Run(means, crew)
+        run.foresee(hunts)
         for number, hunt in enumerate(hunts):
             run.look(hunt, later=len(hunts) - 1 - number)
         if means.effort is not Effort.QUICK:
@@ -211,13 +248,24 @@ class _Run:
     means: Means
     crew: Crew
 
+    def foresee(self, hunts: Sequence[Hunt]) -> None:
+        """Where there are many fabrics, pack side by side what the quick looks at each begin with, for the memory."""
+        memory, tasks = self.means.memory, dict[Task, None]()
+        for hunt in hunts if self.means.workers > 1 else ():
+            choice = hunt.choices[min(range(len(hunt.choices)), key=hunt.hope)]
+            task = Task(problem=choice.job.problem, bound=choice.bound, effort=Effort.QUICK, seed=self.means.seed)
+            if _key(task) not in memory:
+                tasks[task] = None
+        if len(tasks) >= _MANY and not self.means.halt.now:
+            self.remember(self._solved(list(tasks), lambda *_: None, hard=len(tasks)))
+
     def look(self, hunt: Hunt, later: int) -> None:
         """Pack the most promising choices quickly.
 
         Left out are those that would be no better even at their least, and all beyond the number that is looked at.
         """
         for number in sorted(range(len(hunt.choices)), key=hunt.hope)[:_MOST_LOOKS]:
-            if hunt.may_win(number):
+            if hunt.may_win(number) and not (self.means.thrifty and hunt.is_settled):
                 self.solve([(hunt, number)], Effort.QUICK, later)
         self.fit(hunt, later)
 
@@ -239,10 +287,14 @@ class _Run:
 
     def work(self, hunts: Sequence[Hunt]) -> None:
         """Pack the choices that do best with all the effort that is wanted: the best of each fabric, then the rest."""
+        if self.means.thrifty:
+            hunts = [hunt for hunt in hunts if hunt.steps > hunt.least_steps]
         tried = {hunt: sorted(hunt.results, key=hunt.rank)[:_MOST_TRIED] for hunt in hunts}
         rest = [(hunt, number) for hunt, numbers in tried.items() for number in numbers[1:] if hunt.may_win(number)]
         first = [(hunt, hunt.best) for hunt in hunts if hunt.results[hunt.best].bound.searched is None]
         self.solve(first, self.means.effort, len(rest))
+        if self.means.thrifty:
+            rest = [(hunt, number) for hunt, number in rest if hunt.hope(number)[0] < hunt.steps]
         self.solve([(hunt, number) for hunt, number in rest if hunt.may_win(number)], self.means.effort, 0)
 
     def loosen(self, hunts: Sequence[Hunt]) -> dict[Hunt, tuple[tuple[Problem, Result], ...]]:

@@ -34,8 +34,12 @@ RANKS = {
     "ellwand.leastrun": 6,
     "ellwand.flexible": 7,
     "ellwand.search": 8,
+    "ellwand.slack": 2,
     "ellwand.plan": 9,
+    "ellwand.curve": 9,
     "ellwand.compare": 10,
+    "ellwand.claim": 10,
+    "ellwand.fit": 10,
     "ellwand.record": 10,
     "ellwand_cli": 11,
 }

@@ -9,7 +9,7 @@ from fractions import Fraction
 import pytest
 
 import ellwand.packing.parallel
-from ellwand.compare import Comparison, compare_border, total_cost, widths_between
+from ellwand.compare import Comparison, compare_values, total_cost, values_between
 from ellwand.errors import InputError, NoPlanError
 from ellwand.model import FabricPlan
 from ellwand.packing.problem import Effort, Problem, Progress, Result
@@ -17,6 +17,7 @@ from ellwand.packing.solve import solve
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Project
+from ellwand.project.vary import Varied, border_key, parse_varied
 from ellwand.record import dumps
 from ellwand_cli.views.comparison import comparison_document
 
@@ -80,9 +81,14 @@ def project(text: str = FRAMED, unit: str = "in") -> Project:
     return parse_project(text.replace("{unit}", unit), "some.toml")
 
 
+def varied(text: str = FRAMED, unit: str = "in", border: str = "edge") -> Varied:
+    """The framed quilt, of which the width of a border varies."""
+    return parse_varied(text.replace("{unit}", unit), "some.toml", border_key(border))
+
+
 def compared(*widths: str, border: str = "edge", unit: str = "in", text: str = FRAMED) -> Comparison:
     """A quick comparison of finished widths in inches."""
-    return compare_border(project(text, unit), border, [Fraction(width) for width in widths], effort=Effort.QUICK)
+    return compare_values(varied(text, unit, border), [Fraction(width) for width in widths], effort=Effort.QUICK)
 
 
 def pockets(ink: str, oat: str) -> tuple[FabricPlan, ...]:
@@ -106,21 +112,21 @@ def pockets(ink: str, oat: str) -> tuple[FabricPlan, ...]:
 )
 def test_widths_go_up_to_and_with_the_last(first: str, last: str, step: str, widths: list[str]) -> None:
     """Exact steps from the first; nothing beyond the last."""
-    assert widths_between(Fraction(first), Fraction(last), Fraction(step)) == tuple(map(Fraction, widths))
+    assert values_between(Fraction(first), Fraction(last), Fraction(step)) == tuple(map(Fraction, widths))
 
 
 @pytest.mark.parametrize(("first", "last", "step"), [(0, 2, 1), (-1, 2, 1), (2, 1, 1), (1, 2, 0), (1, 2, -1)])
 def test_an_empty_range_is_refused(first: int, last: int, step: int) -> None:
     """No border has no width, and no step leads nowhere."""
     with pytest.raises(InputError, match=r"^widths: there is no width from --from to --to in steps of --step\.$"):
-        widths_between(Fraction(first), Fraction(last), Fraction(step))
+        values_between(Fraction(first), Fraction(last), Fraction(step))
 
 
 def test_two_hundred_widths_are_the_most() -> None:
     """One more is refused with its number."""
-    assert len(widths_between(Fraction(1), Fraction(200), Fraction(1))) == 200
+    assert len(values_between(Fraction(1), Fraction(200), Fraction(1))) == 200
     with pytest.raises(InputError, match=r"^widths: 201 widths are too many\. At most 200\.$"):
-        widths_between(Fraction(1), Fraction(201), Fraction(1))
+        values_between(Fraction(1), Fraction(201), Fraction(1))
 
 
 # rows
@@ -131,7 +137,7 @@ def test_each_width_has_the_plan_of_its_own_project() -> None:
     comparison = compared("1", "3/2", "2")
 
     assert comparison.border == "edge"
-    assert [row.width for row in comparison.rows] == [1, Fraction(3, 2), 2]
+    assert [row.value for row in comparison.rows] == [1, Fraction(3, 2), 2]
     assert [row.plan.project.borders[0].width for row in comparison.rows] == [1, Fraction(3, 2), 2]
     alone = make_plan(project(), effort=Effort.QUICK)
     assert comparison.rows[2].plan.fabrics == alone.fabrics
@@ -178,9 +184,8 @@ def test_whoever_watches_is_told_width_and_fabric() -> None:
     """Every width and each of its fabrics is told, with a bound that is no more than the length."""
     told: list[tuple[Fraction, str, Progress]] = []
 
-    compare_border(
-        project(),
-        "edge",
+    compare_values(
+        varied(),
         [Fraction(1), Fraction(2)],
         effort=Effort.QUICK,
         watch=lambda width, fabric, progress: told.append((width, fabric, progress)),
@@ -196,8 +201,8 @@ def test_as_new_is_handed_on() -> None:
     """The cloth on hand is left out when a printed pattern is compared."""
     text = FRAMED.replace("[fabric.ink]", '[fabric.ink]\non_hand = [ { length = "3 yd" } ]')
 
-    owner = compare_border(project(text), "edge", [Fraction(2)], effort=Effort.QUICK)
-    reader = compare_border(project(text), "edge", [Fraction(2)], effort=Effort.QUICK, as_new=True)
+    owner = compare_values(varied(text), [Fraction(2)], effort=Effort.QUICK)
+    reader = compare_values(varied(text), [Fraction(2)], effort=Effort.QUICK, as_new=True)
 
     assert owner.rows[0].plan.fabrics[0].needed == 0
     assert reader.rows[0].plan.fabrics[0].needed > 0
@@ -214,9 +219,9 @@ def test_a_border_that_is_not_there() -> None:
 
 def test_a_quilt_without_borders() -> None:
     """The refusal says that there is none."""
-    bare = parse_project(POCKETS.replace("{ink}", "").replace("{oat}", ""), "bag.toml")
+    bare = POCKETS.replace("{ink}", "").replace("{oat}", "")
     with pytest.raises(InputError, match=r'^bag\.toml: has no border "edge"\. It has: none\.$'):
-        compare_border(bare, "edge", [Fraction(1)])
+        parse_varied(bare, "bag.toml", border_key("edge"))
 
 
 def test_an_impossible_width_names_the_border_and_the_width() -> None:
@@ -289,7 +294,7 @@ def test_a_foreign_width_is_told_near(unit: str, width: str, told: str) -> None:
     """The width in the document is a decimal number of the project's unit, exact where it ends."""
     top, _, bottom = width.partition("/")
     exact = Fraction(top) / Fraction(bottom)
-    comparison = compare_border(project(unit=unit), "edge", [exact], effort=Effort.QUICK)
+    comparison = compare_values(varied(unit=unit), [exact], effort=Effort.QUICK)
 
     document = json.loads(dumps(comparison_document(comparison)), parse_float=Fraction)
     (row,) = document["rows"]
@@ -300,7 +305,7 @@ def test_a_foreign_width_is_told_near(unit: str, width: str, told: str) -> None:
 
 def test_the_document_is_exact_at_a_foreign_width() -> None:
     """At 20 mm needed and areas are those of the plan, and the fabrics' areas sum to the row's."""
-    comparison = compare_border(project(), "edge", [Fraction("20") / Fraction("25.4")], effort=Effort.QUICK)
+    comparison = compare_values(varied(), [Fraction("20") / Fraction("25.4")], effort=Effort.QUICK)
     (row,) = json.loads(dumps(comparison_document(comparison)), parse_float=Fraction)["rows"]
     (plan,) = (entry.plan for entry in comparison.rows)
 

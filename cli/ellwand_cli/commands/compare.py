@@ -3,21 +3,41 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from ellwand_cli.options import as_json, as_new, chosen_effort, effort, project_file, seconds, seed, workers
+from ellwand_cli.options import (
+    as_json,
+    as_new,
+    chosen_effort,
+    effort,
+    project_file,
+    read_slack,
+    seconds,
+    seed,
+    slack,
+    workers,
+)
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from ellwand.project.vary import Varied
 
 __all__ = ["compare"]
 
 
 @click.command()
 @project_file
-@click.option("--border", required=True, help="Name of the border whose width varies.")
-@click.option("--from", "first", required=True, help="Narrowest finished width, such as '3 in'.")
-@click.option("--to", "last", required=True, help="Widest finished width.")
-@click.option("--step", required=True, help="Step between widths, such as '1/2 in'.")
+@click.option("--border", help="Name of the border whose width varies.")
+@click.option("--vary", help="Any other value that varies, as it stands in the file: sashing.width, quilt.down …")
+@click.option("--from", "first", required=True, help="Least value, such as the narrowest finished width, '3 in'.")
+@click.option("--to", "last", required=True, help="Largest value.")
+@click.option("--step", required=True, help="Step between values, such as '1/2 in'.")
 @click.option("--chart", type=click.Path(path_type=Path), help="Write a chart: a file ending in .svg, .png or .pdf.")
+@click.option("--csv", "as_csv", is_flag=True, help="Print rows for a spreadsheet instead of text.")
+@slack
 @as_new
 @effort
 @seconds
@@ -26,11 +46,14 @@ __all__ = ["compare"]
 @as_json
 def compare(
     file: Path,
-    border: str,
+    border: str | None,
+    vary: str | None,
     first: str,
     last: str,
     step: str,
     chart: Path | None,
+    as_csv: bool,
+    slack: str,
     as_new: bool,
     effort: str | None,
     seconds: float | None,
@@ -38,30 +61,28 @@ def compare(
     seed: int,
     as_json: bool,
 ) -> None:
-    """Show what each width of a border costs in cloth.
+    """Show what each width of a border costs in cloth, or what any other value does.
 
+    After the table come the last widths on the ruler for which no more must be bought.
     Ctrl-C takes the best so far of each width; pressed again, it ends without an answer.
 
     Example: ellwand compare quilt.toml --border outer --from "3 in" --to "5 in" --step "1/2 in"
     """
-    from ellwand.compare import compare_border, widths_between
-    from ellwand.project.read import read_project
+    from ellwand.compare import compare_values
     from ellwand_cli.answers import require_chart, show_comparison
     from ellwand_cli.interrupts import first_interrupt
-    from ellwand_cli.options import read_length
-    from ellwand_cli.progress import width_progress
+    from ellwand_cli.progress import value_progress
 
-    project = read_project(file)
+    varied = _varied(file, border, vary)
     if chart is not None:
         require_chart(chart)  # said before the work, not after it
-    widths = widths_between(
-        read_length("--from", first, project), read_length("--to", last, project), read_length("--step", step, project)
-    )
-    with width_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:
-        comparison = compare_border(
-            project,
-            border,
-            widths,
+    values = _values(varied, first, last, step)
+    spare = read_slack(slack, "compare", varied.base.unit)
+    with value_progress(varied) as watch, first_interrupt() as stop:
+        comparison = compare_values(
+            varied,
+            values,
+            slack=spare,
             effort=chosen_effort(effort, seconds),
             seed=seed,
             as_new=as_new,
@@ -70,4 +91,21 @@ def compare(
             stop=stop,
             workers=workers,
         )
-    show_comparison(comparison, chart=chart, as_json=as_json)
+    show_comparison(comparison, chart=chart, as_csv=as_csv, as_json=as_json)
+
+
+def _varied(file: Path, border: str | None, vary: str | None) -> Varied:
+    from ellwand.project.vary import border_key, read_varied, spelt_key
+
+    if (border is None) == (vary is None):
+        raise click.UsageError("Name what varies: --border NAME, or --vary KEY.")
+    return read_varied(file, spelt_key(vary) if vary is not None else border_key(border or ""))
+
+
+def _values(varied: Varied, first: str, last: str, step: str) -> tuple[Fraction, ...]:
+    from ellwand.compare import values_between
+    from ellwand.project.table import Table
+
+    table = Table(where="compare", values={"--from": first, "--to": last, "--step": step}, unit=varied.base.unit)
+    low, high, by = (varied.read(table, option) for option in ("--from", "--to", "--step"))
+    return values_between(low, high, by)

@@ -1,8 +1,8 @@
-"""A comparison of border widths as a chart: what must be bought, and what is wasted."""
+"""A comparison as a chart: what must be bought for each value, and what is wasted."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
@@ -12,6 +12,7 @@ from ellwand.compare import Comparison
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan
 from ellwand_cli.views.palette import BRASS, FAINT, INK, SOFT, WALNUT
+from ellwand_cli.views.spare import spare
 from ellwand_cli.views.typeset import FAMILY, printable, shorten, text_width, wrap
 
 if TYPE_CHECKING:
@@ -25,9 +26,6 @@ _PANEL, _WASTE, _GAP = 120.0, 110.0, 34.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 76.0, 24.0, 66.0, 44.0
 _SMALL = 8.0
 _LINE = 11.0  # of the notes below the title
-_NOTES = (
-    "ringed: the widest border for that much cloth; dotted: somewhere between two tested widths the length changes",
-)
 _MARKS = ("o", "s", "^", "D", "v", "P", "X", "*")
 _LINES = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9", "#8a6d00", "#444444", "#b0763a")
 
@@ -42,14 +40,14 @@ def comparison_figure(comparison: Comparison) -> Figure:
 
     changing = [number for number in range(len(comparison.rows[0].plan.fabrics)) if _changes(comparison, number)]
     steady = _steady_lines(comparison)
-    top = _TOP + len(steady) * _LINE
+    notes = list(_notes(comparison)) if changing else []
+    top = _TOP + (len(steady) + max(0, len(notes) - 1)) * _LINE
     height = top + len(changing) * (_PANEL + _GAP) + _WASTE + _legend_height(comparison) + _BOTTOM
-    notation = _notation(comparison)
-    title = printable(f"Border {comparison.border}: what each width costs in cloth")
-    widths = f"{notation.show(comparison.rows[0].width)} to {notation.show(comparison.rows[-1].width)}"
+    title = printable(f"{comparison.title[:1].upper()}{comparison.title[1:]}: what each {_noun(comparison)} costs in cloth")
+    widths = f"{comparison.show(comparison.rows[0].value)} to {comparison.show(comparison.rows[-1].value)}"
     figure = Figure(figsize=(_WIDTH / 72, height / 72), facecolor="white")
-    figure.set_label(f"{title}\nLength to buy and waste by finished width, {widths}.")
-    _write_title(figure, title, [*(_NOTES if changing else ()), *steady], height)
+    figure.set_label(f"{title}\nLength to buy and waste by {_axis(comparison)}, {widths}.")
+    _write_title(figure, title, [*notes, *steady], height)
     panels = _panels(figure, len(changing) + 1, height - top)
     for ax, number in zip(panels, changing, strict=False):
         _draw_bought(ax, comparison, number)
@@ -59,8 +57,22 @@ def comparison_figure(comparison: Comparison) -> Figure:
     return figure
 
 
-def _notation(comparison: Comparison) -> Notation:
-    return comparison.rows[0].plan.project.notation
+def _noun(comparison: Comparison) -> str:
+    return "value" if comparison.border is None else "width"
+
+
+def _axis(comparison: Comparison) -> str:
+    """What varies, as the axis names it."""
+    return comparison.title if comparison.border is None else "finished width of the border"
+
+
+def _notes(comparison: Comparison) -> Iterator[str]:
+    """What the marks mean."""
+    noun = _noun(comparison)
+    yield f"ringed: the last tested {noun} for that much cloth; dotted: somewhere between two of them the length changes"
+    if comparison.edges:
+        kept = spare(comparison.slack, comparison.notation)
+        yield f"triangles: the very last {noun} on the ruler for that much cloth{kept} (hollow: not proven)"
 
 
 def _length(answer: FabricPlan) -> Fraction:
@@ -83,7 +95,7 @@ def _named(answer: FabricPlan, length: Fraction, notation: Notation) -> str:
 
 def _steady_lines(comparison: Comparison) -> list[str]:
     """The fabrics of which every width takes the same length, in lines of text."""
-    notation = _notation(comparison)
+    notation = comparison.notation
     words = [
         f"{answer.fabric.id}: {_named(answer, _length(answer), notation)} {_kind(answer)}"
         if _length(answer)
@@ -96,7 +108,7 @@ def _steady_lines(comparison: Comparison) -> list[str]:
 
 
 def _answers(comparison: Comparison, number: int) -> list[tuple[Fraction, FabricPlan]]:
-    return [(row.width, row.plan.fabrics[number]) for row in comparison.rows]
+    return [(row.value, row.plan.fabrics[number]) for row in comparison.rows]
 
 
 def _panels(figure: Figure, count: int, top: float) -> list[Axes]:
@@ -128,9 +140,9 @@ def _draw_bought(ax: Axes, comparison: Comparison, number: int) -> None:
 
     Equal neighbours are joined; where the length changes between two widths is not known, and dotted.
     """
-    notation = _notation(comparison)
+    notation = comparison.notation
     answers = _answers(comparison, number)
-    points = [(float(notation.in_units(width)), float(_length(answer))) for width, answer in answers]
+    points = [(float(comparison.in_units(width)), float(_length(answer))) for width, answer in answers]
     for before, after in pairwise(points):
         known = before[1] == after[1]
         ax.plot(*_transposed((before, after)), "-" if known else ":", color=WALNUT, linewidth=1.4 if known else 0.9)
@@ -141,8 +153,18 @@ def _draw_bought(ax: Axes, comparison: Comparison, number: int) -> None:
     ringed = _transposed(_widest(points))
     ax.plot(*ringed, "o", color=BRASS, markerfacecolor="none", markersize=10, linestyle="none")
     _mark_lengths(ax, [answer for _, answer in answers], notation)
+    _draw_edges(ax, comparison, answers[0][1].fabric.id)
     first = answers[0][1]
     _write_name(ax, f"{first.fabric.id}: {_kind(first)}" + ("" if all(proven) else " (hollow: less may do)"))
+
+
+def _draw_edges(ax: Axes, comparison: Comparison, fabric: str) -> None:
+    """The very last value for every length, where more begins to be bought after it."""
+    for edge in comparison.edges:
+        if edge.answer.fabric.id == fabric and edge.after is not None:
+            place = float(comparison.in_units(edge.value)), float(_length(edge.answer))
+            face = BRASS if edge.proven else "white"
+            ax.plot(*_transposed([place]), "v", color=BRASS, markerfacecolor=face, markersize=6, linestyle="none")
 
 
 def _transposed(points: Sequence[tuple[float, float]]) -> tuple[list[float], list[float]]:
@@ -180,13 +202,13 @@ def _thinned(values: Sequence[Fraction], most: int) -> list[Fraction]:
 
 def _draw_waste(ax: Axes, comparison: Comparison) -> None:
     """Waste of every fabric by width, told apart by mark and colour."""
-    notation = _notation(comparison)
+    notation = comparison.notation
     fabrics = comparison.rows[0].plan.fabrics
     highest = 0.0
     for number in range(len(fabrics)):
         answers = _answers(comparison, number)
         shares = [float(answer.area.waste_percent) for _, answer in answers]
-        widths = [float(notation.in_units(width)) for width, _ in answers]
+        widths = [float(comparison.in_units(width)) for width, _ in answers]
         look = number % len(_MARKS)
         ax.plot(widths, shares, marker=_MARKS[look], color=_LINES[look], markersize=4, linewidth=0.9)
         highest = max(highest, *shares)
@@ -248,17 +270,17 @@ def _write_legend(ax: Axes, comparison: Comparison) -> None:
 
 def _dress(ax: Axes, comparison: Comparison, *, last: bool) -> None:
     """Shared looks: light grid, ticks at tested widths, a named axis at the bottom."""
-    notation = _notation(comparison)
-    widths = [row.width for row in comparison.rows]
-    shown = _fitting(widths, notation)
+    notation = comparison.notation
+    widths = [row.value for row in comparison.rows]
+    shown = _fitting(widths, comparison)
     ax.set_xticks(
-        [float(notation.in_units(width)) for width in shown],
-        [notation.bare(width) for width in shown],
+        [float(comparison.in_units(width)) for width in shown],
+        [_bare(comparison, width) for width in shown],
         parse_math=False,
     )
-    ax.set_xticks([float(notation.in_units(width)) for width in widths], minor=True)
-    span = float(notation.in_units(widths[-1] - widths[0])) or 1.0
-    ax.set_xlim(float(notation.in_units(widths[0])) - span * 0.04, float(notation.in_units(widths[-1])) + span * 0.04)
+    ax.set_xticks([float(comparison.in_units(width)) for width in widths], minor=True)
+    span = float(comparison.in_units(widths[-1] - widths[0])) or 1.0
+    ax.set_xlim(float(comparison.in_units(widths[0])) - span * 0.04, float(comparison.in_units(widths[-1])) + span * 0.04)
     ax.tick_params(labelsize=_SMALL, labelcolor=INK, color=SOFT, labelfontfamily=FAMILY, labelbottom=last)
     ax.grid(color=FAINT, linewidth=0.4)
     ax.set_axisbelow(True)
@@ -266,12 +288,16 @@ def _dress(ax: Axes, comparison: Comparison, *, last: bool) -> None:
         spine.set_visible(name in ("left", "bottom"))
         spine.set_color(SOFT)
     if last:
-        label = f"finished width of the border, {notation.unit}"
+        label = printable(_axis(comparison) + ("" if comparison.plain else f", {comparison.notation.unit}"))
         ax.set_xlabel(label, fontsize=_SMALL, family=FAMILY, color=INK, parse_math=False)
 
 
-def _fitting(widths: Sequence[Fraction], notation: Notation) -> list[Fraction]:
+def _bare(comparison: Comparison, value: Fraction) -> str:
+    return comparison.show(value) if comparison.plain else comparison.notation.bare(value)
+
+
+def _fitting(widths: Sequence[Fraction], comparison: Comparison) -> list[Fraction]:
     """Every width, or every second, third …, so that their names do not touch."""
     room = _WIDTH - _LEFT - _RIGHT
-    broad = max(text_width(notation.bare(width), _SMALL) for width in widths) + 8
+    broad = max(text_width(_bare(comparison, width), _SMALL) for width in widths) + 8
     return list(widths[:: max(1, ceil(len(widths) * broad / room))])

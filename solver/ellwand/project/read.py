@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from ellwand.errors import InputError
@@ -16,7 +17,7 @@ from ellwand.project.tables import Project
 from ellwand.project.toml import load, read_bytes
 from ellwand.project.wording import printable
 
-__all__ = ["parse_project", "read_project"]
+__all__ = ["parse_project", "project_of", "read_project"]
 
 _TABLES = (
     "project", "quilt", "block", "sashing", "stabiliser", "piece", "border", "binding", "backing", "batting", "sleeve",
@@ -66,7 +67,18 @@ def parse_project(text: str | bytes, source: str) -> Project:
     >>> parse_project(bag, "bag.toml").pieces[0].cut
     (Fraction(17, 2), Fraction(11, 1))
     """
-    top = Table(where=source, values=load(text, source), unit="in")
+    return project_of(load(text, source), source)
+
+
+def project_of(values: Mapping[str, object], source: str) -> Project:
+    """The project that the tables of a file make.
+
+    Raises
+    ------
+    InputError
+        Something in them is wrong; told with file, table and key.
+    """
+    top = Table(where=source, values=values, unit="in")
     top.only(*_TABLES, later=_LATER)
     basics = _basics(top)
     project = _project(Table(where=source, values=top.values, unit=basics.unit), basics)

@@ -20,7 +20,7 @@ Measure = Callable[[Figure], list[Any]]
 
 def comparison(bordered: Callable[[Fraction], Plan], widths: list[Fraction]) -> Comparison:
     """A comparison of hand-made plans."""
-    return Comparison(border="outer $w$", rows=tuple(Row(width=width, plan=bordered(width)) for width in widths))
+    return Comparison(title="border outer $w$", border="outer $w$", rows=tuple(Row(value=width, plan=bordered(width)) for width in widths))
 
 
 WIDTHS = [F(2) + F(number, 4) for number in range(9)]
@@ -56,7 +56,7 @@ def test_a_length_that_never_changes_is_a_line_of_text(bordered: Callable[[Fract
     """Fabrics that every width takes alike have no panel; their lengths stand below the title."""
     row = comparison(bordered, WIDTHS[:1]).rows[0]
     ink = row.plan.fabrics[0]
-    figure = comparison_figure(Comparison(border="outer", rows=(row, replace(row, width=F(3)))))
+    figure = comparison_figure(Comparison(title="border outer", border="outer", rows=(row, replace(row, value=F(3)))))
     texts = [one.text for one in words(figure)]
     length = row.plan.project.notation.cloth(ink.bought)
 
@@ -71,9 +71,9 @@ def test_what_cannot_be_bought_is_missing(bordered: Callable[[Fraction], Plan], 
         plan = bordered(width)
         ink, oat = plan.fabrics
         rows.append(
-            Row(width=width, plan=replace(plan, fabrics=(replace(ink, fabric=replace(ink.fabric, buy=False)), oat)))
+            Row(value=width, plan=replace(plan, fabrics=(replace(ink, fabric=replace(ink.fabric, buy=False)), oat)))
         )
-    figure = comparison_figure(Comparison(border="outer", rows=tuple(rows)))
+    figure = comparison_figure(Comparison(title="border outer", border="outer", rows=tuple(rows)))
     needed = [float(row.plan.fabrics[0].needed) for row in rows]
     titles = [ax.get_title(loc="left") for ax in figure.axes]
 

@@ -1,0 +1,51 @@
+"""Spare cloth that answers at the edge keep: a layout that just fits on paper does not fit on the table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ellwand.project.tables import Fabric, OnHand, Project
+
+__all__ = ["NO_SLACK", "USUAL_SLACK", "Slack", "spared"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slack:
+    """What is left unused of every cloth, inches: of its width in all, and of its length."""
+
+    across: Fraction
+    along: Fraction
+
+
+USUAL_SLACK = Slack(across=Fraction(1, 4), along=Fraction(1, 2))
+NO_SLACK = Slack(across=Fraction(0), along=Fraction(0))
+
+
+def spared(project: Project, slack: Slack) -> Project:
+    """`project` with every cloth so much narrower and shorter, those on hand too; odd shapes stay as measured."""
+    if slack == NO_SLACK:
+        return project
+    fabrics = {name: _spared(fabric, slack) for name, fabric in project.fabrics.items()}
+    return replace(project, fabrics=fabrics)
+
+
+def _spared(fabric: Fabric, slack: Slack) -> Fabric:
+    """Half of the slack is lost at each selvage, the slack along with the squaring."""
+    on_hand = tuple(
+        entry if entry.outline is not None or entry.flaws else _less(entry, slack) for entry in fabric.on_hand
+    )
+    return replace(
+        fabric,
+        selvage=fabric.selvage + slack.across / 2,
+        square_up=fabric.square_up + slack.along / fabric.square_up_ends,
+        on_hand=on_hand,
+    )
+
+
+def _less(entry: OnHand, slack: Slack) -> OnHand:
+    """A cloth on hand, shorter; a rectangle is narrower too by what its selvages, if it has some, do not lose."""
+    entry = replace(entry, square_up=entry.square_up + slack.along)
+    if entry.width is None:
+        return entry
+    return replace(entry, width=entry.width - slack.across * (2 - entry.selvages) / 2)
