@@ -4,27 +4,32 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 import click
 
+from ellwand.claim import Claim
 from ellwand.compare import Comparison
 from ellwand.errors import InputError
+from ellwand.fit import Fit
 from ellwand.model import Plan
 from ellwand.quilt.work import work_out
 from ellwand.record import dumps, sound_document
+from ellwand.slack import Slack
 from ellwand.verdict import judge_plan
-from ellwand_cli.failures import ShortError
+from ellwand_cli.failures import NoFitError, ShortError, WrongClaimError
 from ellwand_cli.folder import safe_names, write_folder
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
+from ellwand_cli.views.claims import claims_document, claims_text, failure
 from ellwand_cli.views.comparison import comparison_csv, comparison_document, comparison_text
 from ellwand_cli.views.cutlist import cut_list
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
+from ellwand_cli.views.fitting import fit_document, fit_text, nothing_fits
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
 from ellwand_cli.views.sheets import cutting_sheets
@@ -32,7 +37,9 @@ from ellwand_cli.views.tables import WIDTH, wrapped
 from ellwand_cli.views.warnings import show_cut_short, show_warnings
 from ellwand_cli.views.words import short_line
 
-__all__ = ["read_document", "require_chart", "show_comparison", "show_plan", "show_verdict"]
+__all__ = [
+    "read_document", "require_chart", "show_claims", "show_comparison", "show_fit", "show_plan", "show_verdict",
+]  # fmt: skip
 
 _SOUND = "sound. Every piece is there, and every figure adds up."
 
@@ -73,14 +80,47 @@ def show_comparison(comparison: Comparison, *, chart: Path | None, as_csv: bool,
             chart.write_bytes(figure_bytes(comparison_figure(comparison), _kind(chart)))
         except OSError as error:
             raise InputError(where=str(chart), found=f"cannot be written: {error.strerror}") from error
-    show_warnings(
-        f"{comparison.show(row.value)}: {text}" for row in comparison.rows for text in row.plan.warnings
-    )
+    show_warnings(f"{comparison.show(row.value)}: {text}" for row in comparison.rows for text in row.plan.warnings)
     show_cut_short(answer for row in comparison.rows for answer in row.plan.fabrics)
     if as_json:
         click.echo(dumps(comparison_document(comparison)), nl=False)
     else:
         click.echo(comparison_csv(comparison) if as_csv else comparison_text(comparison), nl=False)
+
+
+def show_fit(fit: Fit, stated: Mapping[str, Fraction], *, as_json: bool) -> None:
+    """Print the widest border that fits.
+
+    Raises
+    ------
+    NoFitError
+        There is none.
+    """
+    if fit.value is None:
+        raise NoFitError(where=f"{fit.varied.base.source}: {fit.varied.title}", found=nothing_fits(fit))
+    click.echo(dumps(fit_document(fit)) if as_json else fit_text(fit, stated), nl=False)
+
+
+def show_claims(plan: Plan, claims: Sequence[Claim], slack: Slack, *, out: Path | None, as_json: bool) -> None:
+    """Print what became of `claims`, draw their layouts where that is wanted, and end with an error if one fails.
+
+    Raises
+    ------
+    WrongClaimError
+        One does not hold, or was not found to.
+    """
+    notation = plan.project.notation
+    document = claims_document(claims, slack, notation)
+    if out is not None:
+        write_folder(out, _drawings(plan))
+    failed = [claim for claim in claims if not claim.holds]
+    if not as_json or not failed:
+        click.echo(dumps(document) if as_json else claims_text(claims, slack, notation), nl=False)
+    if failed:
+        found = "; ".join(
+            f"{claim.fabric.id}, {notation.cloth(claim.length)}: {failure(claim, notation)}" for claim in failed
+        )
+        raise WrongClaimError(where=plan.project.source, found=found, answer=document)
 
 
 def require_chart(chart: Path) -> None:
@@ -152,15 +192,21 @@ def _shortages(document: Mapping[str, Any]) -> str:
 
 def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
     """Every file of a plan's folder, by name."""
-    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
-    names = safe_names(layout.cloth.id for _, layout in layouts)
-    files = {
+    return {
         "plan.json": dumps(document).encode(),
         "report.txt": plan_report(plan).encode(),
         "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
         "cut-list.txt": _cut_lists(plan).encode(),
         "cutting-sheets.pdf": cutting_sheets(plan),
+        **_drawings(plan),
     }
+
+
+def _drawings(plan: Plan) -> dict[str, bytes]:
+    """Every layout drawn, by file name."""
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    names = safe_names(layout.cloth.id for _, layout in layouts)
+    files = {}
     for name, (answer, layout) in zip(names, layouts, strict=True):
         figure = cloth_figure(plan, answer, layout)
         files[f"{name}.svg"] = figure_bytes(figure, "svg")

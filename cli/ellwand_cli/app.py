@@ -9,7 +9,9 @@ import click
 from ellwand import __version__
 from ellwand.errors import EllwandError, InputError
 from ellwand_cli.commands.check import check
+from ellwand_cli.commands.claim import claim
 from ellwand_cli.commands.compare import compare
+from ellwand_cli.commands.fit import fit
 from ellwand_cli.commands.new import new
 from ellwand_cli.commands.pieces import pieces
 from ellwand_cli.commands.plan import plan
@@ -60,5 +62,5 @@ def app() -> None:
     """
 
 
-for command in (new, pieces, plan, compare, check):
+for command in (new, pieces, plan, compare, fit, claim, check):
     app.add_command(command)

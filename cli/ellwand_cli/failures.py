@@ -7,7 +7,7 @@ from typing import Any
 
 from ellwand.errors import EllwandError, NoPlanError
 
-__all__ = ["ShortError", "error_document"]
+__all__ = ["NoFitError", "ShortError", "WrongClaimError", "error_document"]
 
 
 class ShortError(NoPlanError):
@@ -18,6 +18,18 @@ class ShortError(NoPlanError):
         self.plan = plan
 
 
+class NoFitError(NoPlanError):
+    """Not even the narrowest border fits."""
+
+
+class WrongClaimError(NoPlanError):
+    """A claimed yardage does not do, or was not found to; `answer` is the document of all claims."""
+
+    def __init__(self, *, where: str, found: str, answer: Mapping[str, Any]) -> None:
+        super().__init__(where=where, found=found)
+        self.answer = answer
+
+
 def error_document(error: EllwandError) -> dict[str, Any]:
     """What ``--json`` prints instead of an answer; a plan that falls short is told along.
 
@@ -26,4 +38,6 @@ def error_document(error: EllwandError) -> dict[str, Any]:
     wanted = error.wanted or error.hint
     facts = {"where": error.where, "found": error.found, "wanted": wanted, "hint": error.hint}
     document: dict[str, Any] = {"format": 1, "error": facts}
+    if isinstance(error, WrongClaimError):
+        return {**document, "answer": error.answer}
     return {**document, "plan": error.plan} if isinstance(error, ShortError) else document

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from ellwand.packing.problem import Effort
     from ellwand.slack import Slack
 
 __all__ = [
-    "as_json", "as_new", "chosen_effort", "effort", "project_file", "read_slack", "seconds", "seed", "slack", "workers",
+    "as_json", "as_new", "chosen_effort", "effort", "project_file", "read_amounts", "read_slack", "seconds", "seed",
+    "slack", "workers",
 ]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
@@ -81,3 +85,26 @@ def read_slack(text: str, command: str, unit: str) -> Slack:
         raise InputError(where=f"{command}: --slack", found="there are more than two lengths", wanted=wanted)
     table = Table(where=command, values={"--slack": parts[0], "--slack along": parts[-1]}, unit=unit)
     return Slack(across=table.length("--slack", zero=True), along=table.length("--slack along", zero=True))
+
+
+def read_amounts(texts: Sequence[str], where: str, unit: str) -> dict[str, Fraction]:
+    """Lengths of cloth by fabric, each written ``ink = 2 yd``.
+
+    Raises
+    ------
+    InputError
+        One is no such thing, or a fabric is named twice.
+    """
+    from ellwand.errors import InputError
+    from ellwand.project.table import Table
+    from ellwand.project.wording import shown
+
+    amounts: dict[str, Fraction] = {}
+    for text in texts:
+        name, sign, length = (part.strip() for part in text.partition("="))
+        if not sign or not name:
+            raise InputError(where=where, found=f"{shown(text)} is no amount of a fabric", hint='Write "ink = 2 yd"')
+        if name in amounts:
+            raise InputError(where=where, found=f"{shown(name)} is there twice")
+        amounts[name] = Table(where=where, values={name: length}, unit=unit).length(name)
+    return amounts

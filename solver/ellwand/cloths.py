@@ -15,7 +15,7 @@ from ellwand.lengths import round_down, round_up
 from ellwand.model import Cloth, Source
 from ellwand.project.tables import Fabric, OnHand, Polygon
 
-__all__ = ["Purchase", "cloth_to_buy", "cloths_on_hand", "purchase", "usable_width"]
+__all__ = ["Purchase", "cloth_to_buy", "cloths_on_hand", "purchase", "usable_width", "washed_length"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +42,11 @@ def purchase(fabric: Fabric, needed: Fraction, ruler: Fraction) -> Purchase:
     wanted = round_up((needed + _squaring(fabric)) / _kept(fabric, crosswise=False), ruler)
     steps = ceil(wanted / fabric.sold_by)
     return Purchase(steps=steps, length=round_down(steps * fabric.sold_by, ruler))
+
+
+def washed_length(fabric: Fabric, sold: Fraction) -> Fraction:
+    """What washing and squaring leave of a length as sold, exact; less than 0 where they leave nothing."""
+    return _washed(fabric, sold, crosswise=False) - _squaring(fabric)
 
 
 def cloth_to_buy(fabric: Fabric, number: int, needed: Fraction, ruler: Fraction) -> Cloth:

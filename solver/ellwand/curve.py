@@ -22,7 +22,7 @@ from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort
 from ellwand.search import Found, Hunt, Means, search
 
-__all__ = ["Curve", "Step", "find_steps", "look_at_all"]
+__all__ = ["Curve", "Step", "find_steps", "last_that", "look_at_all", "widest"]
 
 _MOST_WORKED = 2  # values of a fabric that get more than a quick look at careful effort
 
@@ -134,7 +134,54 @@ def find_steps(curves: Sequence[Curve], means: Means, crew: Crew) -> list[list[S
     return [list(_steps(curve)) for curve in curves]
 
 
-def _look(curves: Sequence[Curve], numbers: Sequence[Sequence[int] | set[int] | range], means: Means, crew: Crew) -> None:
+def widest(curves: Sequence[Curve], allowed: Sequence[int], means: Means, crew: Crew) -> int:
+    """The number of the last value at which no curve takes more steps than it is allowed; −1 where there is none.
+
+    All curves have the same values, rising, and the value after the last is looked at too, if there is one.
+    """
+
+    def may_fit(number: int) -> bool:
+        return all(curve.hunt(number).least_steps <= steps for curve, steps in zip(curves, allowed, strict=True))
+
+    count = len(curves[0].values)
+    over, fits = last_that(count, may_fit) + 1, -1
+    for effort in dict.fromkeys((Effort.QUICK, means.effort)):
+        fits = _between(curves, allowed, fits, over, replace(means, effort=effort, thrifty=True), crew)
+    if fits + 1 < count:
+        search([curve.hunt(fits + 1) for curve in curves], replace(means, effort=Effort.QUICK, thrifty=True), crew)
+    return fits
+
+
+def _between(curves: Sequence[Curve], allowed: Sequence[int], fits: int, over: int, means: Means, crew: Crew) -> int:
+    """The last value that fits, found by halving until time is up; with more than a quick look, the next one first."""
+    gained = means.effort is Effort.QUICK
+    while over - fits > 1 and not means.halt.now:
+        middle = (fits + over) // 2 if gained else fits + 1
+        search([curve.hunt(middle) for curve in curves], means, crew)
+        for curve in curves:
+            curve.looked.add(middle)
+            curve.carry()
+        gained = all(curve.steps(middle) <= steps for curve, steps in zip(curves, allowed, strict=True))
+        fits, over = (middle, over) if gained else (fits, middle)
+        gained = gained or means.effort is Effort.QUICK
+    return fits
+
+
+def last_that(count: int, holds: Callable[[int], bool]) -> int:
+    """The last number below `count` for which something holds that stops holding once; −1 where it never does."""
+    low, high = -1, 0
+    while high < count and holds(high):  # small steps first: far ones take long to reckon
+        low, high = high, 2 * high + 1
+    high = min(high, count)
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if holds(middle) else (low, middle)
+    return low
+
+
+def _look(
+    curves: Sequence[Curve], numbers: Sequence[Sequence[int] | set[int] | range], means: Means, crew: Crew
+) -> None:
     """Look quickly at the values of those `numbers`."""
     wanted = [(curve, number) for curve, some in zip(curves, numbers, strict=True) for number in some]
     search([curve.hunt(number) for curve, number in wanted], replace(means, effort=Effort.QUICK, thrifty=True), crew)
@@ -173,7 +220,9 @@ def _steps(curve: Curve) -> Iterator[Step]:
     for before, after in pairwise([*looked, None]):
         assert before is not None
         if after is None:
-            yield Step(value=curve.values[before], found=curve.begun[before].found(), beyond=None, after=None, proven=False)
+            yield Step(
+                value=curve.values[before], found=curve.begun[before].found(), beyond=None, after=None, proven=False
+            )
         elif curve.steps(before) < curve.steps(after):
             hunt, next_one = curve.begun[before], curve.begun[after]
             yield Step(

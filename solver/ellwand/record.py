@@ -17,7 +17,16 @@ from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
 
-__all__ = ["FORMAT", "UnsoundPlanError", "dumps", "near_decimal", "near_number", "pieces_document", "plan_document", "sound_document"]
+__all__ = [
+    "FORMAT",
+    "UnsoundPlanError",
+    "dumps",
+    "near_decimal",
+    "near_number",
+    "pieces_document",
+    "plan_document",
+    "sound_document",
+]
 
 FORMAT = 1
 Document = dict[str, Any]  # JSON: its values are of many kinds

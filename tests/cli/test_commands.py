@@ -425,9 +425,11 @@ def test_a_plan_that_cannot_be_read(run: Run, name: str, found: str) -> None:
 def test_compare_prints_a_table(run: Run) -> None:
     """Text: every width with every fabric and the whole quilt, in order."""
     result = run(*COMPARE, "--from", "1", "--to", "2 in", "--step", "1/2 in")
-    title, heads, *lines = result.stdout.splitlines()
+    first, *_, last = result.stdout.split("\n\n")
+    title, heads, *lines = first.splitlines()
 
     assert (result.exit_code, result.stderr) == (DONE, "")
+    assert last.startswith("The last width for each amount, to the mark, with 1/4 in across and 1/2 in along to spare:")
     assert title == "Border rim"
     assert heads.split("  ")[0] == "width"
     assert [line[: heads.index("fabric")].strip() for line in lines if line[0] != " "] == ["1 in", "1 1/2 in", "2 in"]

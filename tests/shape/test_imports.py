@@ -35,6 +35,7 @@ RANKS = {
     "ellwand.flexible": 7,
     "ellwand.search": 8,
     "ellwand.slack": 2,
+    "ellwand.shortage": 4,
     "ellwand.plan": 9,
     "ellwand.curve": 9,
     "ellwand.compare": 10,

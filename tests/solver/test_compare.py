@@ -164,7 +164,7 @@ def test_only_the_named_border_changes() -> None:
 
 
 def test_unchanged_fabrics_are_not_packed_again(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Three widths: the border's fabric is packed for each, the blocks' once."""
+    """Three widths: the border's fabric is packed for each, the blocks' once; so at the edges, on narrower cloth."""
     calls: list[Problem] = []
 
     def counted(problem: Problem, **options: object) -> Result:
@@ -172,12 +172,16 @@ def test_unchanged_fabrics_are_not_packed_again(monkeypatch: pytest.MonkeyPatch)
         return solve(problem, **options)  # type: ignore[arg-type]  # handed on as they came
 
     monkeypatch.setattr(ellwand.packing.parallel, "solve", counted)
-    rows = compared("1", "3/2", "2").rows
+    comparison = compared("1", "3/2", "2")
+    rows = comparison.rows
 
     oat = [row.plan.fabrics[1] for row in rows]
     assert [answer.fabric.id for answer in oat] == ["oat"] * 3
     assert oat[0].layouts == oat[1].layouts == oat[2].layouts
-    assert len(calls) == len(set(calls)) == 3 + 1
+    assert len(calls) == len(set(calls))
+    full = 42 * 8  # marks of the whole usable width; the edges keep 1/4 in of it
+    assert len([problem for problem in calls if problem.stocks[-1].w == full]) == 3 + 1
+    assert [len(problem.items) for problem in calls if problem.stocks[-1].w == full - 2].count(1) == 1  # the blocks
 
 
 def test_whoever_watches_is_told_width_and_fabric() -> None:

@@ -43,7 +43,9 @@ def comparison_figure(comparison: Comparison) -> Figure:
     notes = list(_notes(comparison)) if changing else []
     top = _TOP + (len(steady) + max(0, len(notes) - 1)) * _LINE
     height = top + len(changing) * (_PANEL + _GAP) + _WASTE + _legend_height(comparison) + _BOTTOM
-    title = printable(f"{comparison.title[:1].upper()}{comparison.title[1:]}: what each {_noun(comparison)} costs in cloth")
+    title = printable(
+        f"{comparison.title[:1].upper()}{comparison.title[1:]}: what each {_noun(comparison)} costs in cloth"
+    )
     widths = f"{comparison.show(comparison.rows[0].value)} to {comparison.show(comparison.rows[-1].value)}"
     figure = Figure(figsize=(_WIDTH / 72, height / 72), facecolor="white")
     figure.set_label(f"{title}\nLength to buy and waste by {_axis(comparison)}, {widths}.")
@@ -280,7 +282,9 @@ def _dress(ax: Axes, comparison: Comparison, *, last: bool) -> None:
     )
     ax.set_xticks([float(comparison.in_units(width)) for width in widths], minor=True)
     span = float(comparison.in_units(widths[-1] - widths[0])) or 1.0
-    ax.set_xlim(float(comparison.in_units(widths[0])) - span * 0.04, float(comparison.in_units(widths[-1])) + span * 0.04)
+    ax.set_xlim(
+        float(comparison.in_units(widths[0])) - span * 0.04, float(comparison.in_units(widths[-1])) + span * 0.04
+    )
     ax.tick_params(labelsize=_SMALL, labelcolor=INK, color=SOFT, labelfontfamily=FAMILY, labelbottom=last)
     ax.grid(color=FAINT, linewidth=0.4)
     ax.set_axisbelow(True)

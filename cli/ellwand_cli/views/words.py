@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import ceil
 
@@ -11,7 +11,7 @@ from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
 from ellwand_cli.views.origin import as_measured, to_wash
 
 __all__ = [
-    "buy_line", "freer_lines", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "to_buy",
+    "buy_line", "counted", "freer_lines", "how_sure", "largest_offcut", "listed_words", "on_hand_line", "percent", "short_line", "to_buy",
     "waste_parts",
 ]  # fmt: skip
 
@@ -86,6 +86,17 @@ def waste_parts(area: Area, notation: Notation) -> tuple[tuple[str, Fraction, st
         ("bought beyond need", area.rounding),
     )
     return tuple((name, notation.in_units_squared(value), percent(value, area.taken)) for name, value in named)
+
+
+def counted(pieces: Mapping[str, int]) -> str:
+    """Pieces with their counts: ``2 × outer/left and 1 × outer/top``."""
+    return listed_words(f"{count} × {name}" for name, count in pieces.items())
+
+
+def listed_words(words: Iterable[str]) -> str:
+    """Words in a row, the last after an "and"."""
+    *most, last = list(words)
+    return f"{', '.join(most)} and {last}" if most else last
 
 
 def largest_offcut(layouts: Sequence[Layout]) -> Offcut | None:

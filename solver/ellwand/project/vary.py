@@ -97,7 +97,9 @@ class Varied:
         except (ValueError, ZeroDivisionError):
             number = Fraction(0)
         if number <= 0 or number > 10**6:
-            raise table.error(option, f'"{plain(printable(text))}" cannot be used here', "Write a plain number such as 4")
+            raise table.error(
+                option, f'"{plain(printable(text))}" cannot be used here', "Write a plain number such as 4"
+            )
         return number
 
     def show(self, value: Fraction) -> str:
@@ -191,7 +193,9 @@ def _spot(values: Mapping[str, object], source: str, key: Key) -> Spot:
         here = entries[found[0]]
     if not isinstance(here, dict):
         names = ", ".join(f'"{name}"' for name in _names(here)) or "a name"
-        raise InputError(where=f"{source}: {'.'.join(key[:-1])}", found="there are several", wanted=f"Name one: {names}")
+        raise InputError(
+            where=f"{source}: {'.'.join(key[:-1])}", found="there are several", wanted=f"Name one: {names}"
+        )
     return (*spot, key[-1])
 
 

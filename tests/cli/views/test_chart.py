@@ -20,7 +20,11 @@ Measure = Callable[[Figure], list[Any]]
 
 def comparison(bordered: Callable[[Fraction], Plan], widths: list[Fraction]) -> Comparison:
     """A comparison of hand-made plans."""
-    return Comparison(title="border outer $w$", border="outer $w$", rows=tuple(Row(value=width, plan=bordered(width)) for width in widths))
+    return Comparison(
+        title="border outer $w$",
+        border="outer $w$",
+        rows=tuple(Row(value=width, plan=bordered(width)) for width in widths),
+    )
 
 
 WIDTHS = [F(2) + F(number, 4) for number in range(9)]
