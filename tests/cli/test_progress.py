@@ -11,9 +11,28 @@ import pytest
 
 from ellwand.lengths import Notation
 from ellwand.packing.problem import Progress
-from ellwand_cli.progress import fabric_progress, width_progress
+from ellwand.project.vary import border_key, parse_varied
+from ellwand_cli.progress import fabric_progress, value_progress
 
 EIGHTH = Fraction(1, 8)
+FRAMED = parse_varied(
+    """
+[project]
+name = "framed"
+[quilt]
+[[block]]
+name = "top"
+finished = [6, 6]
+[[border]]
+name = "edge"
+fabric = "ink"
+width = 2
+[fabric.ink]
+width = 43
+""",
+    "framed.toml",
+    border_key("edge"),
+)
 WIPE = "\r\x1b[J"
 
 
@@ -73,7 +92,7 @@ def test_a_small_screen_is_not_overrun(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_a_screen_follows_the_widths() -> None:
     """A comparison tells in one line the width and fabric that moved last."""
-    with redirect_stderr(Screen()) as screen, width_progress(Notation("in"), EIGHTH) as watch:
+    with redirect_stderr(Screen()) as screen, value_progress(FRAMED) as watch:
         assert watch is not None
         watch(Fraction(5, 2), "ink", Progress(length=100, bound=92, method="strips"))
         watch(Fraction(3), "oat", Progress(length=8, bound=8, method="strips"))
@@ -88,7 +107,7 @@ def test_a_screen_follows_the_widths() -> None:
 
 def test_the_line_is_wiped_when_the_work_is_stopped() -> None:
     """An error or a stop leaves no half line behind."""
-    with redirect_stderr(Screen()) as screen, pytest.raises(KeyboardInterrupt), width_progress(Notation("in"), EIGHTH):
+    with redirect_stderr(Screen()) as screen, pytest.raises(KeyboardInterrupt), value_progress(FRAMED):
         raise KeyboardInterrupt
 
     assert screen.getvalue() == WIPE
@@ -96,7 +115,7 @@ def test_the_line_is_wiped_when_the_work_is_stopped() -> None:
 
 def test_nothing_is_shown_where_there_is_no_screen(capsys: pytest.CaptureFixture[str]) -> None:
     """In a file or a pipe there is no progress."""
-    with fabric_progress(Notation("in"), EIGHTH) as watch, width_progress(Notation("in"), EIGHTH) as other:
+    with fabric_progress(Notation("in"), EIGHTH) as watch, value_progress(FRAMED) as other:
         assert watch is None
         assert other is None
 

@@ -43,7 +43,7 @@ def claim(
     seed: int,
     as_json: bool,
 ) -> None:
-    """Put a yardage claimed in print to the test: does it do, and what does it forgive?
+    """Put a yardage claimed in print to the test: whether it does, and what it forgives.
 
     The cloth on hand is left out. One that does not hold ends with exit code 1.
 

@@ -71,7 +71,7 @@ def _axis(comparison: Comparison) -> str:
 def _notes(comparison: Comparison) -> Iterator[str]:
     """What the marks mean."""
     noun = _noun(comparison)
-    yield f"ringed: the last tested {noun} for that much cloth; dotted: somewhere between two of them the length changes"
+    yield f"ringed: the last tested {noun} for that much cloth; dotted: somewhere between two the length changes"
     if comparison.edges:
         kept = spare(comparison.slack, comparison.notation)
         yield f"triangles: the very last {noun} on the ruler for that much cloth{kept} (hollow: not proven)"
@@ -204,7 +204,6 @@ def _thinned(values: Sequence[Fraction], most: int) -> list[Fraction]:
 
 def _draw_waste(ax: Axes, comparison: Comparison) -> None:
     """Waste of every fabric by width, told apart by mark and colour."""
-    notation = comparison.notation
     fabrics = comparison.rows[0].plan.fabrics
     highest = 0.0
     for number in range(len(fabrics)):
@@ -272,7 +271,6 @@ def _write_legend(ax: Axes, comparison: Comparison) -> None:
 
 def _dress(ax: Axes, comparison: Comparison, *, last: bool) -> None:
     """Shared looks: light grid, ticks at tested widths, a named axis at the bottom."""
-    notation = comparison.notation
     widths = [row.value for row in comparison.rows]
     shown = _fitting(widths, comparison)
     ax.set_xticks(

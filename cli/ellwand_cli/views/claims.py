@@ -58,7 +58,7 @@ def failure(claim: Claim, notation: Notation) -> str:
 
 def _forgiven(forgiven: Forgiven, notation: Notation) -> Iterator[str]:
     lengthwise, crosswise = (f"{float(100 * share):g} %" for share in forgiven.shrinks)
-    sure = "" if forgiven.width_proven else " or perhaps less"
+    sure = "" if forgiven.width_proven else "; narrower cloth perhaps, too"
     yield f"Cloth that can be used {notation.show(forgiven.width)} wide still does{sure}."
     yield f"It may shrink {lengthwise} lengthwise, or {crosswise} crosswise, before it is cut."
     for spoiled in forgiven.spoiled:

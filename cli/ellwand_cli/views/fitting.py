@@ -21,7 +21,8 @@ def fit_text(fit: Fit, stated: Mapping[str, Fraction]) -> str:
 
 
 def _lines(fit: Fit, stated: Mapping[str, Fraction]) -> Iterator[str]:
-    assert fit.value is not None and fit.plan is not None
+    assert fit.value is not None
+    assert fit.plan is not None
     notation = fit.varied.base.notation
     cloth = listed_words(
         f"{notation.cloth(stated[name])} of {name}" if name in stated else f"the {name} on hand" for name in fit.limits

@@ -11,8 +11,8 @@ from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
 from ellwand_cli.views.origin import as_measured, to_wash
 
 __all__ = [
-    "buy_line", "counted", "freer_lines", "how_sure", "largest_offcut", "listed_words", "on_hand_line", "percent", "short_line", "to_buy",
-    "waste_parts",
+    "buy_line", "counted", "freer_lines", "how_sure", "largest_offcut", "listed_words", "on_hand_line", "percent",
+    "short_line", "to_buy", "waste_parts",
 ]  # fmt: skip
 
 

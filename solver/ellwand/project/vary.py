@@ -244,7 +244,9 @@ def _with(here: object, spot: Spot, value: object) -> object:
 def _filling(base: Project, values: Mapping[str, object]) -> Sequence[object]:
     """The blocks, their counts in the ratio they had, so that they fill the setting; as they were where that fails."""
     quilt, blocks = values["quilt"], values["block"]
-    assert isinstance(quilt, dict) and isinstance(blocks, list) and base.setting
+    assert isinstance(quilt, dict)
+    assert isinstance(blocks, list)
+    assert base.setting is not None
     setting = base.setting
     across, down = (quilt.get(name, 1) for name in ("across", "down"))
     wanted = across * down + ((across - 1) * (down - 1) if setting.on_point else 0)

@@ -1,0 +1,113 @@
+"""Claims put to the test: what they forgive, and why they fail."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from ellwand.claim import try_claims
+from ellwand.errors import InputError
+from ellwand.packing.problem import Effort
+from ellwand.project.read import parse_project
+from ellwand.record import plan_document
+from ellwand.shortage import left_over, limited, usable_length
+from ellwand.slack import NO_SLACK, USUAL_SLACK
+from ellwand.verdict import judge_plan
+
+# Three rows of four backgrounds leave 2 in beside them; the border takes the whole width. Invented.
+SHEET = """
+[project]
+name = "sheet"
+[[piece]]
+name = "background"
+fabric = "ink"
+cut = [10, 10]
+count = 12
+[[piece]]
+name = "patch"
+fabric = "ink"
+cut = [2, 2]
+[[piece]]
+name = "top border"
+fabric = "ink"
+cut = [42, 4]
+grain = "lengthwise"
+[[piece]]
+name = "lining"
+fabric = "oat"
+cut = [20, 20]
+[fabric.ink]
+width = 43
+square_up = 0
+[fabric.oat]
+width = 43
+on_hand = [ { length = "2 yd" } ]
+[fabric.spare]
+width = 43
+"""
+PROJECT = parse_project(SHEET, "sheet.toml")
+
+
+def test_what_a_claim_forgives() -> None:
+    """34 in hold all: 2 in × 28 in of it are free, which 14 patches fill; nothing larger goes there."""
+    _, (claim,) = try_claims(PROJECT, {"ink": Fraction(34)}, slack=NO_SLACK, effort=Effort.QUICK)
+
+    assert claim.holds
+    assert claim.forgiven is not None
+    spoiled = {entry.pieces: (entry.copies, entry.proven) for entry in claim.forgiven.spoiled}
+    assert spoiled == {("background",): (0, True), ("patch",): (14, True), ("top border",): (0, True)}
+    assert (claim.forgiven.width, claim.forgiven.width_proven) == (42, True)  # the border is as wide
+    assert claim.forgiven.shrinks == (0, 0)
+
+
+def test_the_slack_is_kept() -> None:
+    """With 1/4 in to spare across, the border of 42 in does not go on 42 in: the same words as a plan's."""
+    with pytest.raises(Exception, match="top border") as caught:
+        try_claims(PROJECT, {"ink": Fraction(34)}, slack=USUAL_SLACK, effort=Effort.QUICK)
+
+    assert getattr(caught.value, "exit_code", None) == 1
+
+
+def test_a_claim_that_fails_names_what_is_left_over() -> None:
+    """30 in leave no room for some piece, whatever the layout; the judge accepts the plan that is shown."""
+    plan, (claim,) = try_claims(PROJECT, {"ink": Fraction(30)}, slack=NO_SLACK, effort=Effort.QUICK)
+
+    assert (claim.holds, claim.refuted, claim.forgiven) == (False, True, None)
+    assert claim.answer.needed - claim.usable == 4
+    assert sum(left_over(claim.answer, claim.usable).values()) >= 1
+    assert claim.enough == 36  # 8 steps of 1/8 yd
+    assert judge_plan(plan_document(plan)) == []
+
+
+def test_cloth_on_hand_is_left_out() -> None:
+    """A printed pattern cannot lean on it."""
+    _, (claim,) = try_claims(PROJECT, {"oat": Fraction(18)}, effort=Effort.QUICK)
+
+    assert not claim.holds
+    assert claim.enough == Fraction(45, 2)
+
+
+def test_several_claims_come_in_the_files_order() -> None:
+    """Each has its own answer."""
+    _, claims = try_claims(PROJECT, {"oat": Fraction(36), "ink": Fraction(36)}, slack=NO_SLACK, effort=Effort.QUICK)
+
+    assert [(claim.fabric.id, claim.holds) for claim in claims] == [("ink", True), ("oat", True)]
+
+
+@pytest.mark.parametrize("name", ["brass", "spare"])
+def test_a_fabric_that_is_not_used_is_refused(name: str) -> None:
+    """The refusal says which are."""
+    with pytest.raises(
+        InputError, match=rf'^sheet\.toml: cuts nothing from a fabric "{name}"\. It has: "ink", "oat"\.$'
+    ):
+        try_claims(PROJECT, {name: Fraction(36)})
+
+
+def test_the_length_that_can_be_used() -> None:
+    """What is left of 2 yd once 5 % are washed out and 1/2 in is squared: 67.9 in, down to the ruler."""
+    text = SHEET.replace("[fabric.spare]", '[fabric.flannel]\nwash = true\nshrinks = ["5 %", "0 %"]')
+    fabric = limited(parse_project(text, "sheet.toml").fabrics["flannel"], Fraction(72))
+
+    assert usable_length(fabric, 1, Fraction(1, 8)) == Fraction(543, 8)
+    assert usable_length(fabric, 0, Fraction(1, 8)) == 0
