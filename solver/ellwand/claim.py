@@ -122,7 +122,7 @@ def try_claims(
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={}, thrifty=True)
     changed = {name: limited(project.fabrics[name], length) for name, length in claims.items()}
     sold = replace(project, fabrics={**project.fabrics, **changed})
-    draft = start_plan(spared(sold, slack), as_new=False, watch=None)
+    draft = start_plan(spared(sold, slack, claims), as_new=False, watch=None)
     draft = replace(draft, hunts=tuple(hunt for hunt in draft.hunts if hunt.fabric.id in claims))
     with Crew(size=workers) as crew:
         (plan,) = finish_plans([draft], means)
@@ -220,7 +220,7 @@ def _at_width(trial: _Trial, usable: Fraction) -> Project:
     fabric = trial.sold.fabrics[trial.shop.id]
     kept = 1 - fabric.shrinks[1] if fabric.wash else 1
     narrower = replace(fabric, width=(usable + 2 * fabric.selvage) / kept)
-    return spared(replace(trial.sold, fabrics={**trial.sold.fabrics, fabric.id: narrower}), trial.slack)
+    return spared(replace(trial.sold, fabrics={**trial.sold.fabrics, fabric.id: narrower}), trial.slack, {fabric.id})
 
 
 def _is_possible(project: Project) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -22,11 +23,17 @@ USUAL_SLACK = Slack(across=Fraction(1, 4), along=Fraction(1, 2))
 NO_SLACK = Slack(across=Fraction(0), along=Fraction(0))
 
 
-def spared(project: Project, slack: Slack) -> Project:
-    """`project` with every cloth so much narrower and shorter, those on hand too; odd shapes stay as measured."""
+def spared(project: Project, slack: Slack, names: Container[str] | None = None) -> Project:
+    """`project` with every cloth so much narrower and shorter, those on hand too; odd shapes stay as measured.
+
+    Of the fabrics of these `names` alone, if some are given.
+    """
     if slack == NO_SLACK:
         return project
-    fabrics = {name: _spared(fabric, slack) for name, fabric in project.fabrics.items()}
+    fabrics = {
+        name: _spared(fabric, slack) if names is None or name in names else fabric
+        for name, fabric in project.fabrics.items()
+    }
     return replace(project, fabrics=fabrics)
 
 

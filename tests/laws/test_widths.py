@@ -73,7 +73,7 @@ def answer(varied: Varied, width: Fraction) -> FabricPlan:
     narrow=st.integers(8, 40),
     more=st.integers(1, 24),
 )
-@settings(max_examples=40, deadline=None, derandomize=True)
+@settings(max_examples=25, deadline=None, derandomize=True)
 def test_a_wider_border_never_needs_less(
     down: int, leaf: int, corners: str, cut: str, any_stages: bool, narrow: int, more: int
 ) -> None:
@@ -98,7 +98,7 @@ def test_the_widest_fits_and_the_next_does_not(corners: str, cut: str, slack: Sl
     for edge in comparison.edges:
         project = spared(varied.at(edge.value), slack)
         plan = make_plan(project, effort=Effort.QUICK)
-        assert judge_plan(plan_document(replace(plan, fabrics=(edge.answer,)))) == []
+        assert not judge_plan(plan_document(replace(plan, fabrics=(edge.answer,))))
         assert edge.beyond is None or edge.beyond == edge.value + Fraction(1, 8)
     for edge in ends:
         assert edge.beyond is not None
@@ -111,7 +111,7 @@ def test_the_widest_fits_and_the_next_does_not(corners: str, cut: str, slack: Sl
 def test_what_is_bought_never_falls_along_the_widths() -> None:
     """Layouts are carried down, so that a search that did better at a wider border is no secret to narrower ones."""
     varied = framed(corners="mitred", cut="best", any_stages=True)
-    comparison = compare_values(varied, values_between(Fraction(1), Fraction(6), Fraction(1, 4)), effort=Effort.QUICK)
+    comparison = compare_values(varied, values_between(Fraction(1), Fraction(4), Fraction(1, 2)), effort=Effort.QUICK)
     bought = [row.plan.fabrics[0].bought for row in comparison.rows]
 
     assert bought == sorted(bought)

@@ -59,17 +59,16 @@ def fit(cloth: str = "", oat: str = "", *, slack: Slack = NO_SLACK, all_borders:
     return fit_border(varied, stated=lengths, slack=slack, effort=Effort.QUICK)
 
 
-def test_the_width_of_the_cloth_is_the_limit() -> None:
-    """Lengthwise and 28 in long, four side by side are 10 1/2 in each: 10 in finished; then a second row is needed."""
-    found = fit(ink=36)  # 14 1/2 + 2·10 = 34 1/2 in are there, twice that is not
+def test_what_stops_a_wider_one_is_named() -> None:
+    """Top and bottom of 14 1/2 + 2·10 3/4 are as long as the cloth, beside the sides in one row; then they are longer."""
+    found = fit(ink=36)
 
-    assert found.value == 10
+    assert found.value == Fraction(43, 4)
     assert found.proven
     (stop,) = found.stopped
     assert stop.answer.fabric.id == "ink"
-    assert set(stop.pieces) <= {"edge/top", "edge/bottom", "edge/left", "edge/right"}
-    assert stop.missing > 0
-    assert stop.proven
+    assert dict(stop.pieces) == {"edge/top": 1, "edge/bottom": 1}
+    assert (stop.missing, stop.proven) == (Fraction(1, 4), True)
 
 
 def test_the_length_is_the_limit() -> None:
