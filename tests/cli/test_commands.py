@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import re
 import subprocess
@@ -500,6 +501,147 @@ def test_compare_refuses_what_cannot_be_compared(
     result = run(*COMPARE, "--from", "1", "--to", "2", "--step", "1", *words)
 
     assert (result.exit_code, result.stdout, result.stderr) == (INPUT, "", f"Error: {sentence}\n")
+
+
+def test_compare_varies_any_value(run: Run) -> None:
+    """--vary takes a key of the file; a count goes in ones, and what hangs on it follows."""
+    result = run(
+        "compare",
+        "quilt.toml",
+        "--vary",
+        "quilt.down",
+        "--from",
+        "2",
+        "--to",
+        "3",
+        "--step",
+        "1",
+        "--json",
+        "--effort",
+        "quick",
+    )
+    document = _told(result)
+
+    assert (result.exit_code, document["border"], document["varied"]) == (DONE, None, "quilt.down")
+    assert [row["value"] for row in document["rows"]] == [2, 3]
+    assert all("width" not in row for row in document["rows"])
+    ink = [row["fabrics"][0]["pieces"] for row in document["rows"]]
+    assert ink[0] < ink[1]
+
+
+def test_the_edges_of_a_comparison_have_the_promised_keys(run: Run) -> None:
+    """Each has the keys of docs/plan-format.md, and one mark more than its value."""
+    document = _told(run(*COMPARE, "--from", "1", "--to", "3", "--step", "1", "--slack", "0", "--json"))
+
+    assert document["slack"] == {"across": 0, "along": 0}
+    assert all(set(edge) == _promised("The edges of a comparison") for edge in document["edges"])
+    ends = [edge for edge in document["edges"] if edge["beyond"]]
+    assert ends
+    assert all(edge["beyond"]["value"] == edge["value"] + 0.125 for edge in ends)
+    assert all(edge["beyond"]["bought"] > edge["bought"] for edge in ends)
+
+
+def test_compare_as_a_spreadsheet(run: Run) -> None:
+    """CSV: a line a fabric and one for the whole quilt, whose areas are the sums."""
+    result = run(*COMPARE, "--from", "1", "--to", "2", "--step", "1", "--csv")
+    rows = list(csv.DictReader(result.stdout.splitlines()))
+
+    assert (result.exit_code, result.stderr) == (DONE, "")
+    assert [(row["value"], row["fabric"]) for row in rows] == [
+        (value, fabric) for value in "12" for fabric in ("ink", "brass", "oat", "film", "")
+    ]
+    *fabrics, whole = rows[:5]
+    assert float(whole["taken"]) == pytest.approx(sum(float(row["taken"]) for row in fabrics))
+
+
+@pytest.mark.parametrize("words", [(), ("--border", "rim", "--vary", "sashing.width")])
+def test_compare_wants_one_thing_to_vary(run: Run, words: tuple[str, ...]) -> None:
+    """Neither nothing nor two."""
+    result = run("compare", "quilt.toml", "--from", "1", "--to", "2", "--step", "1", *words)
+
+    assert result.exit_code == INPUT
+    assert result.stderr.endswith("Error: Name what varies: --border NAME, or --vary KEY.\n")
+
+
+# fit
+
+
+def test_fit_tells_the_widest_and_what_stops_a_wider_one(run: Run) -> None:
+    """Text: the width, the fabric that stops it with its pieces, and what is bought besides."""
+    result = run("fit", "quilt.toml", "--border", "rim", "--with", "ink = 1/2 yd", "--effort", "quick")
+
+    assert (result.exit_code, result.stderr) == (DONE, "")
+    first, *_ = result.stdout.splitlines()
+    assert re.match(
+        r"Border rim, [\d /]+ in: the widest for 1/2 yd of ink, with 1/4 in across and 1/2 in along ", first
+    )
+    assert re.search(r"(?m)^One mark more, [\d /]+ in: ink is short of ", result.stdout)
+    assert re.search(r"(?m)^To buy besides: brass .*, oat .*, film ", result.stdout)
+
+
+def test_fit_as_a_document(run: Run) -> None:
+    """JSON: the promised keys; all borders where none is named."""
+    document = _told(run("fit", "quilt.toml", "--with", "ink=0.5yd", "--effort", "quick", "--json"))
+
+    assert set(document) - {"format"} == _promised("The widest border that fits") - {
+        "fabric", "missing", "pieces", "across", "along", "id", "needed", "bought",
+    }  # fmt: skip
+    assert document["borders"] == {"rim": document["width"]}
+    assert document["beyond"] == document["width"] + 0.125
+    assert document["stopped"][0]["fabric"] == "ink"
+
+
+@pytest.mark.parametrize(
+    ("words", "exit_code", "sentence"),
+    [
+        (("--with", "ink = 1/8 yd"), NOT_ENOUGH, "quilt.toml: border rim: not even 1/8 in fits: ink is short of "),
+        (("--with", "ink"), INPUT, 'fit: --with: "ink" is no amount of a fabric. Write "ink = 2 yd".'),
+        (("--with", "ink=2yd", "--with", "ink=1yd"), INPUT, 'fit: --with: "ink" is there twice.'),
+        (("--with", "ink=2 ells"), INPUT, 'fit: --with: ink: cannot read "2 ells" as a length.'),
+        (("--with", "hem=2yd"), INPUT, 'quilt.toml: has no fabric "hem". It has: "ink", "brass", "oat", "film".'),
+        (("--slack", "1,2,3"), INPUT, "fit: --slack: there are more than two lengths. Write two lengths, across and "),
+    ],
+)
+def test_fit_refuses(run: Run, words: tuple[str, ...], exit_code: int, sentence: str) -> None:
+    """Wrong input ends with 2, a border that cannot be with 1."""
+    result = run("fit", "quilt.toml", "--border", "rim", "--effort", "quick", *words)
+
+    assert (result.exit_code, result.stdout) == (exit_code, "")
+    assert result.stderr.startswith(f"Error: {sentence}")
+
+
+# claim
+
+
+def test_a_claim_that_holds(run: Run, tmp_path: Path) -> None:
+    """Text: that it does and what it forgives; its layout is drawn where that is wanted."""
+    result = run("claim", "quilt.toml", "ink=1yd", "--out", "proof", "--effort", "quick")
+    first, *lines = result.stdout.splitlines()
+
+    assert (result.exit_code, result.stderr) == (DONE, "")
+    assert first.startswith("ink, 1 yd: it holds, with 1/4 in across and 1/2 in along to spare. ")
+    assert lines[0].startswith("  Cloth that can be used ")
+    assert lines[1].startswith("  It may shrink ")
+    assert any(line.startswith("  Spoiled tail/ground: ") for line in lines)
+    assert {path.name for path in (tmp_path / "proof").iterdir()} == {"ink-1.svg", "ink-1.png"}
+
+
+def test_a_claim_that_fails(run: Run) -> None:
+    """It ends with 1, names what is left over and says what would do; the document is in the error's."""
+    result = run("claim", "quilt.toml", "oat=1/4yd", "--effort", "quick")
+    told = run("claim", "quilt.toml", "oat=1/4yd", "--effort", "quick", "--json")
+
+    assert result.exit_code == told.exit_code == NOT_ENOUGH
+    assert result.stderr.startswith("Error: quilt.toml: oat, 1/4 yd: it does not hold: ")
+    assert re.search(r"(?m)^  No room is left for .*\d × backing", result.stdout)
+    assert re.search(r"(?m)^  [\d /]+ yd would do", result.stdout)
+    document = json.loads(told.stdout)
+    assert set(document) == {"format", "error", "answer"}
+    (claim,) = document["answer"]["claims"]
+    assert set(claim) == _promised("Claims") - {
+        "usable_width", "usable_width_proven", "shrinks", "spoiled", "pieces", "copies", "proven",
+    }  # fmt: skip
+    assert (claim["holds"], claim["refuted"], claim["forgives"]) == (False, True, None)
 
 
 # the program

@@ -60,7 +60,7 @@ def fit(cloth: str = "", oat: str = "", *, slack: Slack = NO_SLACK, all_borders:
 
 
 def test_what_stops_a_wider_one_is_named() -> None:
-    """Top and bottom of 14 1/2 + 2·10 3/4 are as long as the cloth, beside the sides in one row; then they are longer."""
+    """Top and bottom of 14 1/2 + 2·10 3/4 are as long as the cloth; an eighth more, and they are longer."""
     found = fit(ink=36)
 
     assert found.value == Fraction(43, 4)
