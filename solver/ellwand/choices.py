@@ -11,13 +11,13 @@ from math import ceil, prod
 from ellwand.assign import Job, assign
 from ellwand.cloths import cloths_on_hand, purchase, usable_width
 from ellwand.errors import NoPlanError
-from ellwand.model import Construction, Part, Piece
+from ellwand.model import Construction, Part, Piece, Quilt
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.problem import Bound
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 
-__all__ = ["Choice", "least_of", "open_choices"]
+__all__ = ["Choice", "area_floor", "least_of", "open_choices"]
 
 _MOST_WAYS = 64  # combinations of constructions that are all tried, for each width of strips
 _MOST_ALIKE = 192  # of those in which parts with equal choices choose alike
@@ -46,10 +46,11 @@ class Choice:
         return purchase(self.job.fabric, length * ruler, ruler).steps, self.joins, length
 
 
-def open_choices(project: Project, fabric: Fabric, *, as_new: bool) -> tuple[Choice, ...]:
+def open_choices(project: Project, fabric: Fabric, *, as_new: bool, quilt: Quilt | None = None) -> tuple[Choice, ...]:
     """Every different way to make the parts of `fabric` whose pieces go on the cloth.
 
     Joined strips and panels are cut to the usable width of the bolt, or all to that of a narrower cloth on hand.
+    `quilt` is what the project works out to, where that is known already.
 
     Raises
     ------
@@ -57,7 +58,7 @@ def open_choices(project: Project, fabric: Fabric, *, as_new: bool) -> tuple[Cho
         There is none on cloth as wide as the bolt.
     """
     found: dict[frozenset[Piece], Choice] = {}
-    for width, parts in _parts_by_width(project, fabric, as_new=as_new):
+    for width, parts in _parts_by_width(project, fabric, as_new=as_new, quilt=quilt):
         for combination in _combinations(parts):
             pieces = tuple(piece for construction in combination for piece in construction.pieces)
             if frozenset(pieces) not in found:
@@ -74,26 +75,39 @@ def least_of(project: Project, fabric: Fabric, choices: Sequence[Choice], *, as_
     in its smallest way, over the usable width.
     """
     least = min(choice.bound.length for choice in choices)
-    for _, parts in _parts_by_width(project, fabric, as_new=as_new):
-        if _number(parts) > _MOST_WAYS:
-            least = min(least, _area_bound(choices[0].job, parts))
-    return least
+    floor = area_floor(project, fabric, choices[0].job, as_new=as_new)
+    return least if floor is None else min(least, floor)
 
 
-def _parts_by_width(project: Project, fabric: Fabric, *, as_new: bool) -> Iterator[tuple[Fraction | None, list[Part]]]:
+def area_floor(project: Project, fabric: Fabric, job: Job, *, as_new: bool, quilt: Quilt | None = None) -> int | None:
+    """The least by area alone where combinations were left out; None where all are open, as `least_of` has it."""
+    return min(
+        (
+            _area_bound(job, parts)
+            for _, parts in _parts_by_width(project, fabric, as_new=as_new, quilt=quilt)
+            if _number(parts) > _MOST_WAYS
+        ),
+        default=None,
+    )
+
+
+def _parts_by_width(
+    project: Project, fabric: Fabric, *, as_new: bool, quilt: Quilt | None
+) -> Iterator[tuple[Fraction | None, list[Part]]]:
     """The parts that are cut from `fabric`, for each width that joined strips and panels may be cut to.
 
     A width of cloth on hand on which some part cannot be made is left out; the bolt's (None) is not.
     """
     for width in _widths(project, fabric, as_new=as_new):
         changed = {**project.fabrics, fabric.id: replace(fabric, strips=width)}
+        known = quilt if width is None else None
         try:
-            quilt = work_out(replace(project, fabrics=changed))
+            made = known or work_out(replace(project, fabrics=changed))
         except NoPlanError:
             if width is None:
                 raise
             continue
-        yield width, [part for part in quilt.parts if part.fabric == fabric.id]
+        yield width, [part for part in made.parts if part.fabric == fabric.id]
 
 
 def _widths(project: Project, fabric: Fabric, *, as_new: bool) -> list[Fraction | None]:

@@ -12,12 +12,11 @@ from ellwand.areas import sum_areas
 from ellwand.curve import Curve, find_steps, look_at_all
 from ellwand.errors import InputError, NoPlanError
 from ellwand.lengths import Notation, decimal_of, round_down, round_up
-from ellwand.model import Area, FabricPlan, Plan
+from ellwand.model import Area, FabricPlan, Plan, Quilt
 from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort, Progress
 from ellwand.plan import Draft, answer_of, plan_of, start_plan
-from ellwand.project.tables import Project
 from ellwand.project.vary import Varied
 from ellwand.quilt.work import work_out
 from ellwand.search import Hunt, Means
@@ -202,15 +201,16 @@ def _edges(
 ) -> tuple[Edge, ...]:
     """The edges of every fabric over all marks between the first and the last value."""
     project = cache(lambda value: spared(varied.at(value), slack))
-    marks = _possible(_marks(varied, values), project)
+    quilt = cache(lambda value: work_out(project(value)))
+    marks = _possible(_marks(varied, values), quilt)
     if not marks:
         return ()
-    used = {part.fabric for part in work_out(project(marks[0])).parts}
+    used = {part.fabric for part in quilt(marks[0]).parts}
     names = [name for name in varied.base.fabrics if name in used]
 
     def start(name: str, value: Fraction) -> Hunt:
         there = project(value)
-        return Hunt.start(there, there.fabrics[name], as_new=as_new, watch=None)
+        return Hunt.start(there, there.fabrics[name], as_new=as_new, watch=None, quilt=quilt(value))
 
     curves = [Curve(values=marks, start=partial(start, name)) for name in names]
     steps = (step for some in find_steps(curves, means, crew) for step in some)
@@ -232,12 +232,12 @@ def _marks(varied: Varied, values: Sequence[Fraction]) -> tuple[Fraction, ...]:
     return tuple(first + varied.mark * number for number in range(int((last - first) / varied.mark) + 1))
 
 
-def _possible(marks: tuple[Fraction, ...], project: Callable[[Fraction], Project]) -> tuple[Fraction, ...]:
+def _possible(marks: tuple[Fraction, ...], quilt: Callable[[Fraction], Quilt]) -> tuple[Fraction, ...]:
     """The marks at which every piece goes on its cloth, where that holds for either end."""
 
     def fits(number: int) -> bool:
         try:
-            work_out(project(marks[number]))
+            quilt(marks[number])
         except NoPlanError:
             return False
         return True

@@ -24,7 +24,7 @@ from ellwand.search import Found, Hunt, Means, search
 
 __all__ = ["Curve", "Step", "find_steps", "last_that", "look_at_all", "widest"]
 
-_MOST_WORKED = 2  # values of a fabric that get more than a quick look at careful effort
+_MOST_VAIN = 1  # values of a fabric that are worked on without gain, at careful effort
 
 
 @dataclass(slots=True, eq=False, kw_only=True)
@@ -63,8 +63,9 @@ class Curve:
             self.begun[easier].carry_from(self.begun[harder])
 
     def tries_left(self, effort: Effort) -> int | None:
-        """How many more values may be worked on; None for any number."""
-        return max(0, _MOST_WORKED - len(self.worked)) if effort is Effort.CAREFUL else None
+        """How many more values may be worked on next; None for any number. What gains may go on."""
+        vain = sum(self.hunt(number).least_steps < self.steps(number) for number in self.worked)
+        return max(0, _MOST_VAIN - vain) if effort is Effort.CAREFUL else None
 
     def gaps(self) -> Iterator[int]:
         """Middles between values looked at between which what is bought changes."""

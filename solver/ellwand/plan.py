@@ -104,7 +104,9 @@ def start_plan(project: Project, *, as_new: bool, watch: Watch | None) -> Draft:
     started = perf_counter()
     quilt = work_out(project)
     hunts = tuple(
-        Hunt.start(project, fabric, as_new=as_new, watch=None if watch is None else partial(watch, fabric.id))
+        Hunt.start(
+            project, fabric, as_new=as_new, watch=None if watch is None else partial(watch, fabric.id), quilt=quilt
+        )
         for fabric in _used(project.fabrics, quilt.parts)
     )
     return Draft(project=project, quilt=quilt, hunts=hunts, started=started)

@@ -11,9 +11,10 @@ from contextlib import nullcontext
 from dataclasses import dataclass, field, replace
 from functools import partial
 
-from ellwand.choices import Choice, least_of, open_choices
+from ellwand.choices import Choice, area_floor, open_choices
 from ellwand.flexible import Fitted, fit_runs
 from ellwand.leastrun import is_flexible, least_fitted
+from ellwand.model import Quilt
 from ellwand.packing.carry import carry
 from ellwand.packing.halt import Halt
 from ellwand.packing.looser import carried, loosened
@@ -85,6 +86,7 @@ class Hunt:
     as_new: bool
     watch: Watch | None
     choices: tuple[Choice, ...]
+    floor: int | None  # nor can a choice that was left out, if there are such
     least_fitted: int | None  # nor can one whose strips fit what is left, if there may be such
     least: int = 0  # no choice can need less
     results: dict[int, Result] = field(default_factory=dict)
@@ -92,17 +94,26 @@ class Hunt:
     told: tuple[Rank, int] | None = None
 
     @classmethod
-    def start(cls, project: Project, fabric: Fabric, *, as_new: bool, watch: Watch | None) -> Hunt:
-        """Gather every choice that is open.
+    def start(
+        cls, project: Project, fabric: Fabric, *, as_new: bool, watch: Watch | None, quilt: Quilt | None = None
+    ) -> Hunt:
+        """Gather every choice that is open; `quilt` is what the project works out to, where that is known.
 
         Raises
         ------
         NoPlanError
             A piece does not go on its cloth at all.
         """
-        choices = open_choices(project, fabric, as_new=as_new)
-        fitted = least_fitted(choices)
-        hunt = cls(project=project, fabric=fabric, as_new=as_new, watch=watch, choices=choices, least_fitted=fitted)
+        choices = open_choices(project, fabric, as_new=as_new, quilt=quilt)
+        hunt = cls(
+            project=project,
+            fabric=fabric,
+            as_new=as_new,
+            watch=watch,
+            choices=choices,
+            floor=area_floor(project, fabric, choices[0].job, as_new=as_new, quilt=quilt),
+            least_fitted=least_fitted(choices),
+        )
         hunt.find_least()
         return hunt
 
@@ -156,12 +167,11 @@ class Hunt:
 
     def find_least(self) -> None:
         """Work out the bound, with the better ones of choices whose layouts were all looked through."""
-        raised = [
-            replace(choice, bound=self.results[number].bound) if number in self.results else choice
+        bounds = [
+            self.results[number].bound.length if number in self.results else choice.bound.length
             for number, choice in enumerate(self.choices)
         ]
-        least = least_of(self.project, self.fabric, raised, as_new=self.as_new)
-        self.least = least if self.least_fitted is None else min(least, self.least_fitted)
+        self.least = min(bound for bound in (*bounds, self.floor, self.least_fitted) if bound is not None)
 
     def to_fit(self) -> list[Choice]:
         """Choices that do best and may take strips of what is left; of those that differ in these strips only, one."""
