@@ -79,7 +79,7 @@ class Curve:
         What cannot be done there cannot be done at a harder value. Where it could, the middle of the doubt is next.
         """
         looked = sorted(self.looked)
-        for before, after in pairwise([-1, *looked]):
+        for before, after in [*pairwise(looked), (-1, looked[0])]:  # the first value last: nothing changes there
             if before >= 0 and (after > before + 1 or self.steps(before) == self.steps(after)):
                 continue
             wanted = self.steps(after) - 1
