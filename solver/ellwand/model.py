@@ -6,8 +6,8 @@ the selvage from the squared end.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
@@ -79,18 +79,16 @@ class Piece:
     open_form: bool = False  # how it is cut is chosen later: `along` is its run, `across` its width
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Construction:
-    """One way to make a part: its name ("lengthwise", "crosswise, joined"), its joins in all, its pieces."""
+class Direction(Enum):
+    """Direction of a straight cut."""
 
-    name: str
-    joins: int
-    pieces: tuple[Piece, ...]
+    ACROSS = "across"  # from selvage to selvage, at one y
+    ALONG = "along"  # along the selvage, at one x
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """A strip that may be joined from bits of any lengths, cut either way of the cloth.
+    """A strip that may be joined from bits of any lengths.
 
     Parameters
     ----------
@@ -100,6 +98,12 @@ class Run:
         Length that one join takes.
     shortest
         No joined bit is shorter, on the ruler.
+    ways
+        How its bits may lie on the cloth: their length across it, along it, or either.
+    mitre
+        Length from each end in which no join may lie, where it is pinned from its middle; 0 for none.
+    most_joins
+        As many are allowed; None: any number.
     pieces
         What is cut for bits of such lengths, the longest first.
     """
@@ -108,7 +112,60 @@ class Run:
     length: Fraction
     loss: Fraction
     shortest: Fraction
-    pieces: Callable[[tuple[Fraction, ...]], tuple[Piece, ...]]
+    ways: tuple[Direction, ...] = tuple(Direction)
+    mitre: Fraction = Fraction(0)
+    most_joins: int | None = None
+    pieces: Callable[[tuple[Fraction, ...]], tuple[Piece, ...]] = field(compare=False)
+
+    def over(self, lengths: Sequence[Fraction]) -> Fraction:
+        """What joined bits of `lengths` reach beyond the run."""
+        return sum(lengths) - (len(lengths) - 1) * self.loss - self.length
+
+    def allows(self, lengths: Sequence[Fraction]) -> bool:
+        """Whether bits of `lengths` reach, none is too short, no join is in a mitre, and there are not too many.
+
+        What they are longer than the run lies half at each end.
+        """
+        over, joins = self.over(lengths), len(lengths) - 1
+        return (
+            over >= 0
+            and (not joins or min(lengths) >= max(self.shortest, self.mitre + over / 2 if self.mitre else 0))
+            and (self.most_joins is None or joins <= self.most_joins)
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Construction:
+    """One way to make a part.
+
+    Parameters
+    ----------
+    name
+        "lengthwise", "crosswise, joined" …
+    joins
+        In all.
+    runs
+        Those of its strips that may besides be joined from bits of any lengths; all its joins are in these.
+    bits
+        Lengths in which this way cuts each of the `runs`.
+    fixed
+        Its other pieces, where there are `runs`.
+    fitted
+        What it is called once the bits of its runs are of other lengths; ``{}`` stands for how many strips these are.
+    """
+
+    name: str
+    joins: int
+    pieces: tuple[Piece, ...]
+    runs: tuple[Run, ...] = ()
+    bits: tuple[tuple[Fraction, ...], ...] = ()
+    fixed: tuple[Piece, ...] = ()
+    fitted: str = ""
+
+    @property
+    def others(self) -> tuple[Piece, ...]:
+        """All pieces but those of its runs."""
+        return self.fixed if self.runs else self.pieces
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,14 +173,12 @@ class Part:
     """A part of the quilt from one fabric, with every way it may be made (at least one).
 
     `pieces` is how the part stands before a way is chosen: the only way's pieces, or whole strips in open form.
-    `run` is there where besides it may be joined from bits of any lengths.
     """
 
     name: str
     fabric: str
     options: tuple[Construction, ...]
     pieces: tuple[Piece, ...]
-    run: Run | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,13 +255,6 @@ class Placed:
     across: Fraction
     along: Fraction
     turned: bool
-
-
-class Direction(Enum):
-    """Direction of a straight cut."""
-
-    ACROSS = "across"  # from selvage to selvage, at one y
-    ALONG = "along"  # along the selvage, at one x
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,7 @@ from functools import partial
 
 from ellwand.choices import Choice, least_of, open_choices
 from ellwand.flexible import Fitted, fit_runs
-from ellwand.leastrun import is_flexible, least_fitted
+from ellwand.leastrun import beside, is_flexible, least_fitted
 from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Answer, Crew, Task, solve_in_turn
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Watch
@@ -123,11 +123,12 @@ class Hunt:
         self.least = least if self.least_fitted is None else min(least, self.least_fitted)
 
     def to_fit(self) -> list[Choice]:
-        """Choices that do best and may take strips of what is left; of those that differ in these strips only, one."""
-        ranked = [self.choices[number] for number in sorted(self.results, key=self.rank)]
-        differing: dict[tuple[str, ...], Choice] = {}
-        for choice in filter(is_flexible, ranked):
-            differing.setdefault(tuple(way.name for part, way in choice.made if part.run is None), choice)
+        """Choices that do best, or could, and may take strips of what is left; of those alike beside these, one."""
+        numbers = range(len(self.choices))
+        ranked = sorted(numbers, key=lambda number: self.rank(number) if number in self.results else self.hope(number))
+        differing: dict[object, Choice] = {}
+        for choice in filter(is_flexible, [self.choices[number] for number in ranked]):
+            differing.setdefault(beside(choice), choice)
         return list(differing.values())[:_MOST_FITTED]
 
     def add(self, fitted: Fitted) -> int:
