@@ -30,7 +30,8 @@ Rank = tuple[int, int, int]
 Lengths = tuple[Fraction, ...]
 Solve = Callable[[Problem, Bound], Packing]
 _NO_CLAIM = Bound(length=0, theorem="")
-_MOST_KEPT = 16  # numbers of bits that are kept, of all that there are
+_SPARE = Fraction(6, 5)  # how much longer than its bound a layout that is looked for may be
+_MOST_KEPT = 16, 4  # numbers of bits that are kept, of all that there are: of one run, of several
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +104,8 @@ def fit_runs(choice: Choice, best: Rank, solve: Solve) -> Iterator[Fitted]:
             for kept in _kept(whole):
                 base = opened.base(kept)
                 bound = lower_bound(base.problem)
+                if not _may_hold(opened, base, kept, bound.length):
+                    continue
                 hope = replace(choice, joins=_least_joins(opened, best)).rank(max(least, bound.length))
                 packing = solve(base.problem, bound) if hope < best else None
                 if packing is None or choice.rank(packing.length)[0] > best[0]:
@@ -123,6 +126,15 @@ def _least_joins(opened: _Opened, best: Rank) -> int:
         longest = max(side[way is Direction.ALONG] for side in sides for way in run.ways) * job.project.ruler
         least += least_bits(run, longest) - 1
     return opened.choice.joins - sum(way.joins for way in opened.ways) + least
+
+
+def _may_hold(opened: _Opened, base: Job, kept: Sequence[Lengths], length: int) -> bool:
+    """Whether all of the runs may lie on little more than that `length` by area; else a try would be lost time."""
+    ruler, problem = base.project.ruler, base.problem
+    missing = sum(-run.over(some) * run.width for run, some in zip(opened.runs, kept, strict=True))
+    taken = sum(item.w * item.h * item.demand for item in problem.items) + missing / ruler**2
+    *sheets, bolt = problem.stocks
+    return taken <= sum(sheet.w * (sheet.h or 0) for sheet in sheets) + bolt.w * length * _SPARE
 
 
 def _wholes(opened: _Opened) -> list[list[Lengths]]:
@@ -146,7 +158,7 @@ def _kept(whole: Sequence[Lengths]) -> Iterator[list[Lengths]]:
     """Bits of `whole` to keep, none first: of each run the first, then the second ones; all but one at the most."""
     order = [number for bits in zip_longest(*map(_numbered, whole, range(len(whole)))) for number in bits]
     numbers = [number for number in order if number is not None]
-    step = ceil(len(numbers) / _MOST_KEPT)
+    step = ceil(len(numbers) / _MOST_KEPT[len(whole) > 1])
     for some in range(0, len(numbers), step):
         kept = numbers[:some]
         yield [bits[: kept.count(number)] for number, bits in enumerate(whole)]

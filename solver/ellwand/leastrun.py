@@ -18,6 +18,9 @@ No bit is longer than the cloth in the direction in which it lies; so there are 
 length refutes every shorter one: there are less lines or shorter ones, and bits are more. With sizes for weights and
 every c = 1 this is the bound by area. Other weights are those that prove the bounds of certain lists of bits. Joins
 kept out of mitres, or told to be few, only leave less ways to choose the bits.
+
+Where bits lie crosswise only, *normal patterns* hold too: pieces pushed down as far as they go reach a sum of their
+heights, and a bit is as high as its run is wide, whatever its length; so the bound is rounded up to the next such sum.
 """
 
 from __future__ import annotations
@@ -31,10 +34,11 @@ from math import ceil, lcm
 from ellwand.assign import Job, assign
 from ellwand.choices import Choice
 from ellwand.model import Direction, Piece, Run
+from ellwand.packing.bars import shortest_sum
 from ellwand.packing.bound import ACROSS, lower_bound
 from ellwand.packing.problem import Bound, Item
 
-__all__ = ["beside", "is_flexible", "least_bits", "least_fitted", "same_cloths"]
+__all__ = ["beside", "is_flexible", "least_bits", "least_fitted", "number_of_runs", "same_cloths"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +69,11 @@ class _Case:
 def is_flexible(choice: Choice) -> bool:
     """Whether some part may be joined from bits of any lengths."""
     return any(way.runs for _, way in choice.made)
+
+
+def number_of_runs(choice: Choice) -> int:
+    """How many strips of it may be joined from bits of any lengths."""
+    return len(_runs(choice))
 
 
 def beside(choice: Choice) -> tuple[frozenset[Piece], frozenset[Run]]:
@@ -99,7 +108,7 @@ def least_fitted(choices: Sequence[Choice]) -> int | None:
             break
         open_cases.remove(lowest)
         for weights in _weights(cases[lowest], alike[lowest]):
-            least[lowest] = _raised(cases[lowest], weights, least[lowest])
+            least[lowest] = _normal(cases[lowest], _raised(cases[lowest], weights, least[lowest]))
     return min(least.values(), default=None)
 
 
@@ -119,7 +128,21 @@ def _by_area(case: _Case) -> int:
     problem = case.job.problem
     sides = tuple({(side, side) for item in problem.items for side in (item.w, item.h)})
     least = lower_bound(problem).length
-    return _raised(case, _Weights(across=True, sizes=sides, each=(1,) * len(case.runs)), least)
+    return _normal(case, _raised(case, _Weights(across=True, sizes=sides, each=(1,) * len(case.runs)), least))
+
+
+def _normal(case: _Case, length: int) -> int:
+    """The least length that pieces pushed down can reach, and that is at least `length`."""
+    if any(Direction.ALONG in run.ways for run in case.runs):
+        return length
+    width = case.job.problem.stocks[-1].w
+    heights: Counter[int] = Counter()
+    for item in case.job.problem.items:
+        for height in {h for w, h in _ways(item) if w <= width}:
+            heights[height] += item.demand
+    for run in case.runs:
+        heights[case.marks(run.width)] = length // case.marks(run.width) + 1
+    return shortest_sum(heights, length)
 
 
 def _weights(case: _Case, choices: Sequence[Choice]) -> Iterator[_Weights]:

@@ -12,7 +12,7 @@ from functools import partial
 
 from ellwand.choices import Choice, least_of, open_choices
 from ellwand.flexible import Fitted, fit_runs
-from ellwand.leastrun import beside, is_flexible, least_fitted
+from ellwand.leastrun import beside, is_flexible, least_fitted, number_of_runs
 from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Answer, Crew, Task, solve_in_turn
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Watch
@@ -123,13 +123,17 @@ class Hunt:
         self.least = least if self.least_fitted is None else min(least, self.least_fitted)
 
     def to_fit(self) -> list[Choice]:
-        """Choices that do best, or could, and may take strips of what is left; of those alike beside these, one."""
+        """Choices that may take strips of what is left: that which does best, or could, and those with most such strips.
+
+        Of choices that are alike beside these strips one is enough.
+        """
         numbers = range(len(self.choices))
         ranked = sorted(numbers, key=lambda number: self.rank(number) if number in self.results else self.hope(number))
         differing: dict[object, Choice] = {}
         for choice in filter(is_flexible, [self.choices[number] for number in ranked]):
             differing.setdefault(beside(choice), choice)
-        return list(differing.values())[:_MOST_FITTED]
+        found = list(differing.values())
+        return [*found[:1], *sorted(found[1:], key=number_of_runs, reverse=True)][:_MOST_FITTED]
 
     def add(self, fitted: Fitted) -> int:
         """Take in a choice that was made for a layout; its number."""
