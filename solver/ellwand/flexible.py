@@ -183,9 +183,7 @@ def _fitted(opened: _Opened, base: Job, kept: Sequence[Lengths], packing: Packin
                 yield Fitted(choice=changed, packing=laid)
 
 
-def _selections(
-    opened: _Opened, packing: Packing, job: Job, kept: Sequence[Lengths]
-) -> Iterator[list[list[Bit]]]:
+def _selections(opened: _Opened, packing: Packing, job: Job, kept: Sequence[Lengths]) -> Iterator[list[list[Bit]]]:
     """Bits from what `packing` leaves that bring what each run needs yet, the most promising first; none may do."""
     runs, found = opened.runs, []
     needs = [-run.over(some) for run, some in zip(runs, kept, strict=True)]

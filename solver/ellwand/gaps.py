@@ -120,7 +120,7 @@ def fewest(gaps: Sequence[Gap], run: Run, need: Fraction) -> list[Bit]:
 
 
 def without(gaps: Sequence[Gap], bits: Sequence[Bit], width: Fraction, *, ends: bool) -> list[Gap]:
-    """What `bits` of that `width`, taken of the `gaps` side by side, leave of these; with the `ends` of shorter ones."""
+    """What `bits` of that `width`, taken of the `gaps` side by side, leave of these, with `ends` of shorter ones."""
     left = []
     for gap in gaps:
         inside = [bit for bit in bits if gap.has(bit)]

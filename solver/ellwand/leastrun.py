@@ -176,9 +176,7 @@ def _bounded(case: _Case, choices: Sequence[Choice]) -> Iterator[tuple[list[tupl
         yield lists, lower_bound(same_cloths(case.job, [*case.job.pieces, *pieces]).problem)
 
 
-def _shares_of(
-    case: _Case, run: Run, bits: Sequence[Fraction], sizes: Sequence[tuple[int, int]]
-) -> list[Fraction]:
+def _shares_of(case: _Case, run: Run, bits: Sequence[Fraction], sizes: Sequence[tuple[int, int]]) -> list[Fraction]:
     """What the weights of `sizes` make of a mark of a bit, the greatest first; 0 where they make nothing."""
     lengths = {case.marks(length) for length in (*bits, run.width)}
     found = {Fraction(weight, size) for size, weight in sizes if size in lengths and weight}
@@ -230,7 +228,7 @@ def _weight(item: Item, weights: _Weights, stocks: Sequence[tuple[int, int]]) ->
 
 
 def _most(case: _Case, weights: _Weights, line: int) -> int:
-    """The most that one line carries: a knapsack of other pieces and bits across it, and bits along what these leave."""
+    """The most that one line carries: a knapsack of other pieces and bits across it, bits along what these leave."""
     copies: Counter[int] = Counter()
     for item in case.job.problem.items:
         for size in {way[not weights.across] for way in _ways(item)}:

@@ -123,7 +123,7 @@ class Hunt:
         self.least = least if self.least_fitted is None else min(least, self.least_fitted)
 
     def to_fit(self) -> list[Choice]:
-        """Choices that may take strips of what is left: that which does best, or could, and those with most such strips.
+        """Choices that may take strips of what is left: that which does best, or could, then those with most of them.
 
         Of choices that are alike beside these strips one is enough.
         """

@@ -59,9 +59,7 @@ def ringed(
     copies: int = 1,
 ) -> Project:
     """A project of a top with a border, and loose pieces."""
-    text = RINGED.format(
-        pieces=pieces, cut=cut, top=top, corners=corners, border=border, cloth=cloth, copies=copies
-    )
+    text = RINGED.format(pieces=pieces, cut=cut, top=top, corners=corners, border=border, cloth=cloth, copies=copies)
     return parse_project(text if corners == "cornerstones" else text.replace('cornerstones = "oat"\n', ""), "r.toml")
 
 
@@ -161,7 +159,7 @@ def joins(lengths: list[Fraction]) -> list[tuple[Fraction, Fraction]]:
 
 @pytest.mark.parametrize("number", range(16))
 def test_no_join_is_in_a_mitre(number: int) -> None:
-    """Pinned from its middle, all joins of a mitred strip lie within the side that it is sewn to; every side is reached.
+    """Pinned from its middle, all joins of a mitred strip lie within the side that it is sewn to; each is reached.
 
     Where cloth is to be had in parts of 1/8 yd, fitted strips buy no more than others.
     """
