@@ -162,9 +162,10 @@ def _area_bound(job: Job, parts: Sequence[Part]) -> int:
 
 def _least_area(part: Part) -> Fraction:
     """Area of a part in its smallest way."""
-    areas = [_area(way) for way in part.options]
-    return min(*areas, part.run.width * part.run.length) if part.run else min(areas)
+    return min(map(_area, part.options))
 
 
 def _area(construction: Construction) -> Fraction:
-    return sum((piece.across * piece.along * piece.count for piece in construction.pieces), Fraction(0))
+    """Area of its pieces, at the least: joins take nothing of strips whose bits may have any lengths."""
+    pieces = sum((piece.across * piece.along * piece.count for piece in construction.others), Fraction(0))
+    return pieces + sum((run.width * run.length for run in construction.runs), Fraction(0))

@@ -5,13 +5,14 @@ On cloth, x and `across` run from the left selvage's inner edge, y and `along` a
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
 from ellwand.project.tables import Fabric, Matched, Polygon, Project
+from ellwand.reckoning import Area, Looser, Proof
 
 __all__ = [
     "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Looser", "Offcut", "Part", "Piece",
@@ -78,18 +79,16 @@ class Piece:
     open_form: bool = False  # how it is cut is chosen later: `along` is its run, `across` its width
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Construction:
-    """One way to make a part: its name ("lengthwise", "crosswise, joined"), its joins in all, its pieces."""
+class Direction(Enum):
+    """Direction of a straight cut."""
 
-    name: str
-    joins: int
-    pieces: tuple[Piece, ...]
+    ACROSS = "across"  # from selvage to selvage, at one y
+    ALONG = "along"  # along the selvage, at one x
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """A strip that may be joined from bits of any lengths, cut either way of the cloth.
+    """A strip that may be joined from bits of any lengths.
 
     Parameters
     ----------
@@ -99,6 +98,12 @@ class Run:
         Length that one join takes.
     shortest
         No joined bit is shorter, on the ruler.
+    ways
+        How its bits may lie on the cloth: their length across it, along it, or either.
+    mitre
+        Length from each end in which no join may lie, where it is pinned from its middle; 0 for none.
+    most_joins
+        As many are allowed; None: any number.
     pieces
         What is cut for bits of such lengths, the longest first.
     """
@@ -107,7 +112,60 @@ class Run:
     length: Fraction
     loss: Fraction
     shortest: Fraction
-    pieces: Callable[[tuple[Fraction, ...]], tuple[Piece, ...]]
+    ways: tuple[Direction, ...] = tuple(Direction)
+    mitre: Fraction = Fraction(0)
+    most_joins: int | None = None
+    pieces: Callable[[tuple[Fraction, ...]], tuple[Piece, ...]] = field(compare=False)
+
+    def over(self, lengths: Sequence[Fraction]) -> Fraction:
+        """What joined bits of `lengths` reach beyond the run."""
+        return sum(lengths) - (len(lengths) - 1) * self.loss - self.length
+
+    def allows(self, lengths: Sequence[Fraction]) -> bool:
+        """Whether bits of `lengths` reach, none is too short, no join is in a mitre, and there are not too many.
+
+        What they are longer than the run lies half at each end.
+        """
+        over, joins = self.over(lengths), len(lengths) - 1
+        return (
+            over >= 0
+            and (not joins or min(lengths) >= max(self.shortest, self.mitre + over / 2 if self.mitre else 0))
+            and (self.most_joins is None or joins <= self.most_joins)
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Construction:
+    """One way to make a part.
+
+    Parameters
+    ----------
+    name
+        "lengthwise", "crosswise, joined" …
+    joins
+        In all.
+    runs
+        Those of its strips that may besides be joined from bits of any lengths; all its joins are in these.
+    bits
+        Lengths in which this way cuts each of the `runs`.
+    fixed
+        Its other pieces, where there are `runs`.
+    fitted
+        What it is called once the bits of its runs are of other lengths; ``{}`` stands for how many strips these are.
+    """
+
+    name: str
+    joins: int
+    pieces: tuple[Piece, ...]
+    runs: tuple[Run, ...] = ()
+    bits: tuple[tuple[Fraction, ...], ...] = ()
+    fixed: tuple[Piece, ...] = ()
+    fitted: str = ""
+
+    @property
+    def others(self) -> tuple[Piece, ...]:
+        """All pieces but those of its runs."""
+        return self.fixed if self.runs else self.pieces
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,14 +173,12 @@ class Part:
     """A part of the quilt from one fabric, with every way it may be made (at least one).
 
     `pieces` is how the part stands before a way is chosen: the only way's pieces, or whole strips in open form.
-    `run` is there where besides it may be joined from bits of any lengths.
     """
 
     name: str
     fabric: str
     options: tuple[Construction, ...]
     pieces: tuple[Piece, ...]
-    run: Run | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,13 +257,6 @@ class Placed:
     turned: bool
 
 
-class Direction(Enum):
-    """Direction of a straight cut."""
-
-    ACROSS = "across"  # from selvage to selvage, at one y
-    ALONG = "along"  # along the selvage, at one x
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
     """A straight cut: its line runs `direction`, at y (across) or x (along), from `start` to `end`.
@@ -266,60 +315,6 @@ class Layout:
     offcuts: tuple[Offcut, ...]
     tree: Region | None = None
     cuts: tuple[Cut, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Area:
-    """Where the taken cloth went, square inches, exact."""
-
-    pieces: Fraction
-    offcuts: Fraction
-    scrap: Fraction
-    selvage: Fraction
-    squaring: Fraction
-    rounding: Fraction  # bought beyond what is needed
-
-    @property
-    def taken(self) -> Fraction:
-        """All cloth taken."""
-        return self.pieces + self.offcuts + self.scrap + self.selvage + self.squaring + self.rounding
-
-    @property
-    def waste_percent(self) -> Decimal:
-        """Scrap, selvage and squaring as a share of `taken`, to 0.1 %."""
-        lost = self.scrap + self.selvage + self.squaring
-        share = 1000 * lost / self.taken if self.taken else Fraction(0)
-        return Decimal(round(share)).scaleb(-1)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Proof:
-    """Why no layout can need less: a theorem, and the whole-number weights with which it can be proved again.
-
-    It speaks of the construction chosen. `weights` are pairs (size in marks of the ruler, weight), along bars that
-    run `axis` (see :class:`ellwand.packing.problem.Weights`); without an axis the tallest piece alone is the proof.
-    `cloths` are (across, along) in marks of every cloth on hand that could be used, `lengths` those of them that are
-    cut across first; `odd` are those with an outline or flaws, with the square marks that can be used of each.
-    `searched`: the pieces are few, and every layout of the project's style was looked through.
-    """
-
-    theorem: str
-    axis: str = ""
-    weights: tuple[tuple[int, int], ...] = ()
-    cloths: tuple[tuple[int, int], ...] = ()
-    lengths: tuple[tuple[int, int], ...] = ()
-    odd: tuple[tuple[int, int, int], ...] = ()
-    searched: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Looser:
-    """What the same pieces take by `straight` cuts in any number of levels, or else freely; as in `FabricPlan`."""
-
-    straight: bool
-    needed: Fraction
-    bound: Fraction
-    bought: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,7 @@ from functools import partial
 
 from ellwand.choices import Choice, least_of, open_choices
 from ellwand.flexible import Fitted, fit_runs
-from ellwand.leastrun import is_flexible, least_fitted
+from ellwand.leastrun import beside, is_flexible, least_fitted, number_of_runs
 from ellwand.packing.halt import Halt
 from ellwand.packing.looser import carried, loosened
 from ellwand.packing.parallel import Answer, Crew, Listener, Task, solve_in_turn
@@ -129,12 +129,17 @@ class Hunt:
         self.least = least if self.least_fitted is None else min(least, self.least_fitted)
 
     def to_fit(self) -> list[Choice]:
-        """Choices that do best and may take strips of what is left; of those that differ in these strips only, one."""
-        ranked = [self.choices[number] for number in sorted(self.results, key=self.rank)]
-        differing: dict[tuple[str, ...], Choice] = {}
-        for choice in filter(is_flexible, ranked):
-            differing.setdefault(tuple(way.name for part, way in choice.made if part.run is None), choice)
-        return list(differing.values())[:_MOST_FITTED]
+        """Choices that may take strips of what is left: that which does best, or could, then those with most of them.
+
+        Of choices that are alike beside these strips one is enough.
+        """
+        numbers = range(len(self.choices))
+        ranked = sorted(numbers, key=lambda number: self.rank(number) if number in self.results else self.hope(number))
+        differing: dict[object, Choice] = {}
+        for choice in filter(is_flexible, [self.choices[number] for number in ranked]):
+            differing.setdefault(beside(choice), choice)
+        found = list(differing.values())
+        return [*found[:1], *sorted(found[1:], key=number_of_runs, reverse=True)][:_MOST_FITTED]
 
     def add(self, fitted: Fitted) -> int:
         """Take in a choice that was made for a layout; its number."""

@@ -20,6 +20,7 @@ RANKS = {
     "ellwand.lengths": 0,
     "ellwand.packing": 1,
     "ellwand.project": 1,
+    "ellwand.reckoning": 1,
     "ellwand.model": 2,
     "ellwand.cloths": 3,
     "ellwand.cuts": 3,
