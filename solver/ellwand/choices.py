@@ -46,10 +46,11 @@ class Choice:
         return purchase(self.job.fabric, length * ruler, ruler).steps, self.joins, length
 
 
-def open_choices(project: Project, fabric: Fabric, *, as_new: bool) -> tuple[Choice, ...]:
+def open_choices(project: Project, fabric: Fabric, *, as_new: bool, at_length: bool = False) -> tuple[Choice, ...]:
     """Every different way to make the parts of `fabric` whose pieces go on the cloth.
 
-    Joined strips and panels are cut to the usable width of the bolt, or all to that of a narrower cloth on hand.
+    Joined strips and panels are cut to the usable width of the bolt, or all to that of a narrower cloth on hand. Ways
+    that are worth their time with the most effort only are as they are without that, unless `at_length`.
 
     Raises
     ------
@@ -62,7 +63,8 @@ def open_choices(project: Project, fabric: Fabric, *, as_new: bool) -> tuple[Cho
             pieces = tuple(piece for construction in combination for piece in construction.pieces)
             if frozenset(pieces) not in found:
                 job = assign(project, fabric, pieces, as_new=as_new)
-                found[frozenset(pieces)] = _choice(parts, combination, job, width)
+                made = combination if at_length else tuple(map(_in_brief, combination))
+                found[frozenset(pieces)] = _choice(parts, made, job, width)
     return tuple(found.values())
 
 
@@ -127,6 +129,13 @@ def _thinned(numbers: list[range]) -> list[range]:
         longest = max(range(len(numbers)), key=lambda at: len(numbers[at]))
         numbers[longest] = numbers[longest][::2]
     return numbers
+
+
+def _in_brief(construction: Construction) -> Construction:
+    """Without runs that are fitted with the most effort only."""
+    if not construction.at_length:
+        return construction
+    return replace(construction, runs=(), bits=(), fixed=(), fitted="", at_length=False)
 
 
 def _number(parts: Sequence[Part]) -> int:

@@ -109,7 +109,7 @@ def compare_border(
     for width in widths:
         told = None if watch is None else partial(watch, width)
         try:
-            drafts.append(start_plan(_with_width(project, border, width), as_new=as_new, watch=told))
+            drafts.append(start_plan(_with_width(project, border, width), as_new=as_new, effort=effort, watch=told))
         except NoPlanError as error:
             raise _at_width(error, border, project.notation.show(width)) from error
     plans = finish_plans(drafts, Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={}))

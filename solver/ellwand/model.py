@@ -152,6 +152,8 @@ class Construction:
         Its other pieces, where there are `runs`.
     fitted
         What it is called once the bits of its runs are of other lengths; ``{}`` stands for how many strips these are.
+    at_length
+        Whether its runs are fitted with the most effort only: few gain by it, and it takes long.
     """
 
     name: str
@@ -161,6 +163,7 @@ class Construction:
     bits: tuple[tuple[Fraction, ...], ...] = ()
     fixed: tuple[Piece, ...] = ()
     fitted: str = ""
+    at_length: bool = False
 
     @property
     def others(self) -> tuple[Piece, ...]:

@@ -76,7 +76,7 @@ def make_plan(
         A piece does not go on its cloth at all.
     """
     halt = Halt.after(seconds, stop)
-    draft = start_plan(project, as_new=as_new, watch=watch)
+    draft = start_plan(project, as_new=as_new, effort=effort, watch=watch)
     known = {} if memory is None else memory
     means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory=known, looser=looser)
     (plan,) = finish_plans([draft], means)
@@ -93,7 +93,7 @@ class Draft:
     started: float
 
 
-def start_plan(project: Project, *, as_new: bool, watch: Watch | None) -> Draft:
+def start_plan(project: Project, *, as_new: bool, effort: Effort, watch: Watch | None) -> Draft:
     """Work out the pieces of `project`, and every way to make its parts that is open.
 
     Raises
@@ -104,7 +104,9 @@ def start_plan(project: Project, *, as_new: bool, watch: Watch | None) -> Draft:
     started = perf_counter()
     quilt = work_out(project)
     hunts = tuple(
-        Hunt.start(project, fabric, as_new=as_new, watch=None if watch is None else partial(watch, fabric.id))
+        Hunt.start(
+            project, fabric, as_new=as_new, effort=effort, watch=None if watch is None else partial(watch, fabric.id)
+        )
         for fabric in _used(project.fabrics, quilt.parts)
     )
     return Draft(project=project, quilt=quilt, hunts=hunts, started=started)

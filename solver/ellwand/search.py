@@ -86,7 +86,7 @@ class Hunt:
     told: tuple[Rank, int] | None = None
 
     @classmethod
-    def start(cls, project: Project, fabric: Fabric, *, as_new: bool, watch: Watch | None) -> Hunt:
+    def start(cls, project: Project, fabric: Fabric, *, as_new: bool, effort: Effort, watch: Watch | None) -> Hunt:
         """Gather every choice that is open.
 
         Raises
@@ -94,7 +94,7 @@ class Hunt:
         NoPlanError
             A piece does not go on its cloth at all.
         """
-        choices = open_choices(project, fabric, as_new=as_new)
+        choices = open_choices(project, fabric, as_new=as_new, at_length=effort is Effort.PROOF)
         fitted = least_fitted(choices)
         hunt = cls(project=project, fabric=fabric, as_new=as_new, watch=watch, choices=choices, least_fitted=fitted)
         hunt.find_least()

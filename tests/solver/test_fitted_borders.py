@@ -64,8 +64,8 @@ def ringed(
 
 
 def planned(project: Project) -> FabricPlan:
-    """The plan of its ink, after a quick look; both judges agree to it."""
-    return ink(make_plan(project, effort=Effort.QUICK))
+    """The plan of its ink with the most effort; both judges agree to it."""
+    return ink(make_plan(project, effort=Effort.PROOF))
 
 
 def ink(plan: Plan) -> FabricPlan:
@@ -128,7 +128,18 @@ def test_only_borders_that_may_be_cut_any_way_are_fitted(asked: dict[str, str]) 
     """With a way asked for, a cloth with a way, or copies, the strips are cut as ever."""
     project = ringed(**asked)  # type: ignore[arg-type]
 
-    assert not any(map(is_flexible, open_choices(project, project.fabrics["ink"], as_new=True)))
+    assert not any(map(is_flexible, open_choices(project, project.fabrics["ink"], as_new=True, at_length=True)))
+
+
+def test_borders_are_fitted_with_the_most_effort_only() -> None:
+    """Tests that nobody waits for what few gain by: the same ways are open without it, none of them to be fitted."""
+    project = ringed()
+    brief, all_ways = (
+        open_choices(project, project.fabrics["ink"], as_new=True, at_length=at_length) for at_length in (False, True)
+    )
+
+    assert [choice.constructions for choice in brief] == [choice.constructions for choice in all_ways]
+    assert (any(map(is_flexible, brief)), any(map(is_flexible, all_ways))) == (False, True)
 
 
 def test_no_bit_is_shorter_than_the_shortest() -> None:

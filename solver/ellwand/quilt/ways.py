@@ -179,6 +179,7 @@ def _construction(strips: StripSet, name: str, cut: _Cutter) -> Construction:
         bits=tuple(tuple(piece.across for piece in bits) for bits in sewn.values()),
         fixed=tuple(piece for bits in pieces if len(bits) == 1 for piece in bits),
         fitted=f"{name}, fitted to what is left",
+        at_length=True,
     )
 
 
