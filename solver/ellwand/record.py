@@ -11,6 +11,7 @@ from math import ceil
 from typing import Any
 
 from ellwand import __version__
+from ellwand.cloths import as_measured
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
 from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
@@ -170,7 +171,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "area": _area(notation, answer.area),
         "shrinkage": round(_decimal(notation.in_units_squared(answer.shrinkage)), 2),
         "waste_percent": answer.area.waste_percent,
-        "cloths": [_cloth(project, layout) for layout in answer.layouts],
+        "cloths": [_cloth(project, fabric, layout) for layout in answer.layouts],
     }
 
 
@@ -202,7 +203,7 @@ def _area(notation: Notation, area: Area) -> Document:
     }
 
 
-def _cloth(project: Project, layout: Layout) -> Document:
+def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
     cloth, notation = layout.cloth, project.notation
     return {
         "id": cloth.id,
@@ -214,6 +215,7 @@ def _cloth(project: Project, layout: Layout) -> Document:
         "washed": cloth.washed,
         "width": notation.number(cloth.width),
         "length": notation.number(cloth.length),
+        "measured": _size(notation, as_measured(fabric, cloth)),
         "squaring": notation.number(cloth.squaring),
         "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
         "flaws": [_corners(notation, flaw) for flaw in cloth.flaws],

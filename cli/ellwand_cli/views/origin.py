@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from ellwand.cloths import as_measured
 from ellwand.lengths import Notation
 from ellwand.model import Cloth, FabricPlan, Layout, Plan, Source
 from ellwand.project.tables import Fabric
 from ellwand_cli.views.typeset import printable
 
 __all__ = [
-    "MISSING", "as_measured", "as_told", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
+    "MISSING", "as_told", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
     "width_words",
 ]  # fmt: skip
 
@@ -26,14 +27,6 @@ def is_missing(answer: FabricPlan, cloth: Cloth) -> bool:
 def to_wash(answer: FabricPlan, cloth: Cloth) -> bool:
     """Whether `cloth` is still to be washed before it is cut."""
     return answer.fabric.wash and not cloth.washed
-
-
-def as_measured(answer: FabricPlan, cloth: Cloth) -> tuple[Fraction, Fraction]:
-    """Width and length of `cloth` as bought or measured, inches: those before washing where it is to be washed."""
-    if not to_wash(answer, cloth):
-        return cloth.width, cloth.length
-    lengthwise, crosswise = answer.fabric.shrinks
-    return cloth.width / (1 - crosswise), cloth.length / (1 - lengthwise)
 
 
 def selvages(answer: FabricPlan, cloth: Cloth) -> int:
@@ -57,7 +50,7 @@ def cloth_title(answer: FabricPlan, layout: Layout) -> str:
 def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
     """Where a cloth comes from and how large it is: "to buy 1 3/4 yd · 43 in wide, 57 1/2 in needed"."""
     notation, cloth = plan.project.notation, layout.cloth
-    width, length = as_measured(answer, cloth)
+    width, length = as_measured(answer.fabric, cloth)
     if cloth.whole:
         washed = f"; after washing {notation.pair(cloth.across, cloth.along)} to use" if to_wash(answer, cloth) else ""
         shape = "odd shape, " if cloth.outline else ""

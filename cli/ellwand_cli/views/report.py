@@ -68,6 +68,7 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
         ("goes", ("" if answer.enough else "the missing cloth included, ") + _goes(answer, notation)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),
+        *_washing(answer, notation),
     ]
     note = f" – {answer.fabric.note}" if answer.fabric.note else ""
     title = f"{answer.fabric.id}{note}, {_width(answer, notation)}"
@@ -99,6 +100,14 @@ def _goes(answer: FabricPlan, notation: Notation) -> str:
     text = f"{_round(taken)} sq {unit} taken: " + ", ".join(parts)
     largest = largest_offcut(answer.layouts)
     return text + (f"; largest offcut {notation.pair(largest.across, largest.along)}" if largest else "")
+
+
+def _washing(answer: FabricPlan, notation: Notation) -> list[tuple[str, str]]:
+    """What washing takes before anything is cut, where it takes something."""
+    if not answer.shrinkage:
+        return []
+    lost = _round(notation.in_units_squared(answer.shrinkage))
+    return [("washing", f"takes {lost} sq {notation.unit} more, before anything is cut")]
 
 
 def _round(value: Fraction) -> str:

@@ -174,7 +174,7 @@ class _Reader:
             width=self.loose(row["width"]),
             usable_width=self.length(row["usable_width"]),
             rotary=row["layout"].one_of("rotary", "free") == "rotary",
-            repeat=None if row["repeat"].value is None else self._repeat(row["repeat"]),
+            repeat=None if row["repeat"].value is None else self._two(row["repeat"]),
             needed=self.length(row["needed"]),
             bound=self.length(row["bound"]),
             proven=row["proven"].flag(),
@@ -199,7 +199,7 @@ class _Reader:
         across, along = (None if node.value is None else self.loose(node) for node in row.rows(2))
         return across, along
 
-    def _repeat(self, row: _Node) -> Corner:
+    def _two(self, row: _Node) -> Corner:
         across, along = (self.loose(node) for node in row.rows(2))
         return across, along
 
@@ -251,6 +251,7 @@ class _Reader:
             width=self.loose(row["width"]),
             length=self.loose(row["length"]),
             squaring=self.loose(row["squaring"]),
+            measured=self._two(row["measured"]),
             placed=tuple(self._placed(placed) for placed in row["placed"].rows()),
             cuts=tuple(self._cut(cut) for cut in row["cuts"].rows()),
             offcuts=tuple(self._rectangle(offcut) for offcut in row["offcuts"].rows()),

@@ -89,6 +89,7 @@ class Cloth:
     width: Fraction
     length: Fraction
     squaring: Fraction
+    measured: tuple[Fraction, Fraction]
     placed: tuple[Placed, ...]
     cuts: tuple[Cut, ...]
     offcuts: tuple[Rectangle, ...]

@@ -253,6 +253,14 @@ LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
         [(f"{ON_HAND}.washed", False)],
         'Fabric "ink": 96.33 square in are lost in washing, not 68.31 square in.',
     ),
+    "measured larger than it was": (
+        [(f"{ON_HAND}.measured", [22, 18])],
+        'Cloth "ink 1": measured 22 in wide, it is 22 in once washed, not 21 in.',
+    ),
+    "measured as washed": (
+        [(f"{TO_BUY}.measured", [44, Fraction("21.375")])],
+        'Cloth "ink 2": measured 21.375 in long, it is 20.30625 in once washed, not 21.375 in.',
+    ),
     "less waste": ([(f"{INK}.waste_percent", Fraction("3.4"))], 'Fabric "ink": 4.4 % are wasted, not 3.4 %.'),
     # cuts
     "cuts in a free layout": (
@@ -475,6 +483,7 @@ def test_cuts_free_pieces_from_a_whole_length() -> None:
 def test_length_used_to_its_end_has_no_rest() -> None:
     """Tests that nothing is cut off where the last piece ends with the cloth."""
     short = [(f"{LENGTH}.along", 10), (f"{LENGTH}.length", Fraction("10.5")), (f"{OAT}.proof.cloths", [[336, 80]])]
+    short += [(f"{LENGTH}.measured", [43, Fraction("10.5")])]
 
     assert judge_plan(changed(*short, (f"{OAT}.layout", "rotary"), (f"{LENGTH}.cuts", [SUB | {"step": 1}]))) == ()
 
