@@ -13,10 +13,11 @@ from enum import Enum
 from fractions import Fraction
 
 from ellwand.project.tables import Fabric, Matched, Polygon, Project
+from ellwand.proof import Proof
 
 __all__ = [
-    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Offcut", "Part", "Piece", "Placed",
-    "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
+    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Left", "Missing", "Offcut",
+    "Part", "Piece", "Placed", "Plan", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
 ]  # fmt: skip
 
 Pair = tuple[Fraction, Fraction]
@@ -270,6 +271,25 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """What stays as it is of a cloth on hand, as it can be cut: all of it, or a length beyond its last piece."""
+
+    id: str
+    across: Fraction
+    along: Fraction
+    untouched: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Missing:
+    """The smallest cloth found that would hold the pieces for which there is no place, as it can be cut."""
+
+    across: Fraction
+    along: Fraction
+    placed: tuple[Placed, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Area:
     """Where the taken cloth went, square inches, exact."""
 
@@ -294,26 +314,6 @@ class Area:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Proof:
-    """Why no layout can need less: a theorem, and the whole-number weights with which it can be proved again.
-
-    It speaks of the construction chosen. `weights` are pairs (size in marks of the ruler, weight), along bars that
-    run `axis` (see :class:`ellwand.packing.problem.Weights`); without an axis the tallest piece alone is the proof.
-    `cloths` are (across, along) in marks of every cloth on hand that could be used, `lengths` those of them that are
-    cut across first; `odd` are those with an outline or flaws, with the square marks that can be used of each.
-    `searched`: the pieces are few, and every layout of the project's style was looked through.
-    """
-
-    theorem: str
-    axis: str = ""
-    weights: tuple[tuple[int, int], ...] = ()
-    cloths: tuple[tuple[int, int], ...] = ()
-    lengths: tuple[tuple[int, int], ...] = ()
-    odd: tuple[tuple[int, int, int], ...] = ()
-    searched: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class FabricPlan:
     """The answer for one fabric.
 
@@ -335,6 +335,10 @@ class FabricPlan:
         What found the layout, in plain words.
     cut_short
         The search was ended early, and more of it might have found better.
+    left
+        What stays of the cloth on hand.
+    missing
+        Where no more may be bought and the cloth on hand is not enough: what would hold the rest.
     """
 
     fabric: Fabric
@@ -353,6 +357,8 @@ class FabricPlan:
     proof: Proof
     method: str
     cut_short: bool = False
+    left: tuple[Left, ...] = ()
+    missing: Missing | None = None
 
     @property
     def matched(self) -> bool:
@@ -377,7 +383,7 @@ class FabricPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """The answer for a project."""
+    """The answer for a project; `as_new`: the cloth on hand was left out."""
 
     project: Project
     sizes: Sizes | None
@@ -386,3 +392,4 @@ class Plan:
     effort: str
     seed: int
     seconds: float
+    as_new: bool = False

@@ -13,7 +13,7 @@ from typing import Any
 from ellwand import __version__
 from ellwand.cloths import as_measured
 from ellwand.lengths import Notation, decimal_of, is_decimal
-from ellwand.model import Area, Cut, FabricPlan, Layout, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
+from ellwand.model import Area, Cut, FabricPlan, Layout, Left, Missing, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
 from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
@@ -47,6 +47,7 @@ def plan_document(plan: Plan) -> Document:
         "ruler": notation.number(project.ruler),
         "stages": "any" if project.stages is None else project.stages,
         "keep": notation.number(project.keep),
+        "as_new": plan.as_new,
         "copies": project.copies,
         "sizes": _sizes(notation, plan.sizes),
         "warnings": list(plan.warnings),
@@ -171,7 +172,21 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "area": _area(notation, answer.area),
         "shrinkage": round(_decimal(notation.in_units_squared(answer.shrinkage)), 2),
         "waste_percent": answer.area.waste_percent,
+        "left": [_left(notation, left) for left in answer.left],
+        "missing": None if answer.missing is None else _missing(notation, answer.missing),
         "cloths": [_cloth(project, fabric, layout) for layout in answer.layouts],
+    }
+
+
+def _left(notation: Notation, left: Left) -> Document:
+    return {"id": left.id, "across": notation.number(left.across), "along": notation.number(left.along)}
+
+
+def _missing(notation: Notation, missing: Missing) -> Document:
+    return {
+        "across": notation.number(missing.across),
+        "along": notation.number(missing.along),
+        "placed": [_placed(notation, placed) for placed in missing.placed],
     }
 
 

@@ -139,7 +139,14 @@ def test_plan_prints_the_report(run: Run) -> None:
     result = run(*PLAN)
 
     assert (result.exit_code, result.stderr) == (DONE, "")
-    assert result.stdout.startswith("Kite\nQuilt: centre 12 × 12 in, finished 16 × 16 in, ")
+    first, rest = result.stdout.split("\n\n", 1)
+    assert re.findall(r"(?m)^(\w+): (?:enough\. Left: |short by |none on hand: )", first) == [
+        "ink",
+        "brass",
+        "oat",
+        "film",
+    ]
+    assert rest.startswith("Kite\nQuilt: centre 12 × 12 in, finished 16 × 16 in, ")
     assert re.findall(r"(?m)^(ink|brass|oat|film) +(?:–|ink 1) ", result.stdout) == ["ink", "brass", "oat", "film"]
     assert [path.name for path in Path().iterdir()] == ["quilt.toml"]
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from ellwand.compare import total_cost
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
+from ellwand_cli.views.enough import enough_lines
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, to_buy, waste_parts
@@ -21,8 +22,14 @@ _CLAIM = (
 
 
 def plan_report(plan: Plan) -> str:
-    """The whole answer: what to buy first, then every fabric."""
-    blocks = [_head(plan), _summary(plan), *(_fabric(plan, answer) for answer in plan.fabrics), wrapped(_CLAIM, WIDTH)]
+    """The whole answer: whether there is enough, what to buy, then every fabric."""
+    blocks = [
+        "\n".join(enough_lines(plan)),
+        _head(plan),
+        _summary(plan),
+        *(_fabric(plan, answer) for answer in plan.fabrics),
+        wrapped(_CLAIM, WIDTH),
+    ]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 

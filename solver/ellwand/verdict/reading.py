@@ -14,6 +14,8 @@ from ellwand.verdict.tables import (
     Corner,
     Cut,
     Fabric,
+    Left,
+    Missing,
     Phase,
     Piece,
     Placed,
@@ -192,8 +194,19 @@ class _Reader:
             area=self._area(row["area"]),
             shrinkage=self._square(row["shrinkage"]),
             waste_percent=row["waste_percent"].number(),
+            buy=row["buy"].flag(),
+            left=tuple(self._left(left) for left in row["left"].rows()),
+            missing=None if row["missing"].value is None else self._missing(row["missing"]),
             cloths=tuple(self._cloth(cloth) for cloth in row["cloths"].rows()),
         )
+
+    def _left(self, row: _Node) -> Left:
+        across, along = (self.length(row[key], least=1) for key in ("across", "along"))
+        return Left(id=row["id"].text(), across=across, along=along)
+
+    def _missing(self, row: _Node) -> Missing:
+        placed = tuple(self._placed(placed) for placed in row["placed"].rows())
+        return Missing(across=self.length(row["across"]), along=self.length(row["along"]), placed=placed)
 
     def _phase(self, row: _Node) -> Phase:
         across, along = (None if node.value is None else self.loose(node) for node in row.rows(2))
