@@ -168,6 +168,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "price": None if fabric.price is None else _decimal(fabric.price),
         "cost": answer.cost,
         "buy": fabric.buy,
+        "supposed": fabric.supposed,
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
         "shrinkage": round(_decimal(notation.in_units_squared(answer.shrinkage)), 2),

@@ -180,6 +180,20 @@ def test_as_new_leaves_the_cloth_on_hand_out(run: Run) -> None:
     assert new["needed"] > mine["needed"] >= 0
 
 
+def test_what_if_there_were_more(run: Run) -> None:
+    """The supposed cloth is used and told as such, the file stays, and --as-new beside it is refused."""
+    before = Path("quilt.toml").read_bytes()
+
+    fabrics = _told(run(*PLAN, "--what-if", "ink = 3 yd", "--json"))["fabrics"]
+    both = run(*PLAN, "--what-if", "ink = 3 yd", "--as-new")
+
+    assert [fabric["supposed"] for fabric in fabrics] == [True, False, False, False]
+    assert [cloth["length"] for cloth in fabrics[0]["cloths"]] == [108]
+    assert Path("quilt.toml").read_bytes() == before
+    assert both.exit_code == INPUT
+    assert "leave it or --what-if out" in both.stderr
+
+
 @pytest.mark.parametrize("words", [(), ("--json",)], ids=["text", "json"])
 def test_warnings_go_to_standard_error(run: Run, words: tuple[str, ...]) -> None:
     """A warning is told once, beside the answer and not in the way of it."""

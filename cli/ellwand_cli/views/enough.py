@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
+from ellwand_cli.views.origin import cloth_length
 from ellwand_cli.views.words import largest_offcut
 
 __all__ = ["enough_lines"]
@@ -14,7 +15,18 @@ __all__ = ["enough_lines"]
 
 def enough_lines(plan: Plan) -> tuple[str, ...]:
     """For each fabric a line: enough and what is left, or short and by how much."""
-    return tuple(f"{answer.fabric.id}: {_answer(plan, answer)}" for answer in plan.fabrics)
+    notation = plan.project.notation
+    return tuple(
+        f"{answer.fabric.id}{_supposing(answer, notation)}: {_answer(plan, answer)}" for answer in plan.fabrics
+    )
+
+
+def _supposing(answer: FabricPlan, notation: Notation) -> str:
+    """The cloth that somebody supposes to have."""
+    if not answer.fabric.supposed:
+        return ""
+    lengths = " and ".join(cloth_length(cloth.length, notation) for cloth in answer.fabric.on_hand)
+    return f" (what if: {lengths or 'none'} on hand)"
 
 
 def _answer(plan: Plan, answer: FabricPlan) -> str:

@@ -12,7 +12,7 @@ from ellwand.project.tables import Fabric
 from ellwand_cli.views.typeset import printable
 
 __all__ = [
-    "MISSING", "as_told", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
+    "MISSING", "as_told", "cloth_length", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
     "width_words",
 ]  # fmt: skip
 
@@ -60,10 +60,10 @@ def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
     if is_missing(answer, cloth):
         return f"short {notation.show(cloth.along)}  ·  {wide}"
     if cloth.source is Source.BUY:
-        return f"to buy {_cloth(length, notation)}  ·  {wide}, {notation.show(cloth.along)} needed"
+        return f"to buy {cloth_length(length, notation)}  ·  {wide}, {notation.show(cloth.along)} needed"
     squared = " once squared" if cloth.squaring else ""
     used = f"{notation.show(layout.used - cloth.squaring)} used{squared}"
-    return f"on hand {_cloth(length, notation)}  ·  {wide}, {used}"
+    return f"on hand {cloth_length(length, notation)}  ·  {wide}, {used}"
 
 
 def width_words(fabric: Fabric, notation: Notation) -> str:
@@ -73,7 +73,7 @@ def width_words(fabric: Fabric, notation: Notation) -> str:
     return f"{notation.show(fabric.width)} wide{after}"
 
 
-def _cloth(length: Fraction, notation: Notation) -> str:
+def cloth_length(length: Fraction, notation: Notation) -> str:
     """A length in yards or metres, or as it is where that would only be near."""
     text = notation.cloth(length)
     return notation.near(length) if text.startswith("≈") else text

@@ -7,6 +7,7 @@ import pytest
 from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
+from ellwand.project.supposing import suppose
 from ellwand_cli.views.enough import enough_lines
 from ellwand_cli.views.report import plan_report
 
@@ -61,3 +62,20 @@ def test_cloth_that_is_left_out_is_not_called_short() -> None:
     plan = make_plan(parse_project(f"{BAG}on_hand = [{{ length = 90 }}]", "bag.toml"), as_new=True)
 
     assert enough_lines(plan) == ("oat: as new: buy 3/8 yd, of which 10 in is needed.",)
+
+
+@pytest.mark.parametrize(
+    ("wishes", "said"),
+    [
+        (["oat = 1 yd"], "oat (what if: 1 yd on hand): enough. Left: 26 in of oat 1."),
+        (["oat = 9", "oat = 8 in"], "oat (what if: 1/4 yd and 8 in on hand): short by 10 in: buy 3/8 yd."),
+        (["oat = 0"], "oat (what if: none on hand): none on hand: buy 3/8 yd, of which 10 in is needed."),
+    ],
+)
+def test_what_is_supposed_is_said(wishes: list[str], said: str) -> None:
+    """The answer to a what-if says what was supposed, in place of the 90 in of the file."""
+    project = parse_project(f"{BAG}on_hand = [{{ length = 90 }}]", "bag.toml")
+
+    plan = make_plan(suppose(project, wishes, "--what-if"), effort=Effort.QUICK)
+
+    assert enough_lines(plan) == (said,)
