@@ -16,7 +16,8 @@ from ellwand.packing.solve import solve
 
 __all__ = ["left_over", "narrowed", "smallest_cloth"]
 
-_MOST_WIDTHS = 24  # of the smallest cloth that are tried
+_MOST_WIDTHS = 24  # of a missing cloth that are tried, and two at the least
+_MOST_PACKED = 3000  # pieces that are packed for them in all, so that kits take no longer than quilts
 
 
 def left_over(job: Job, layouts: Sequence[Layout]) -> tuple[Left, ...]:
@@ -94,5 +95,5 @@ def _widths(problem: Problem) -> Iterator[int]:
                 sums |= sums << side & (1 << most + 1) - 1
     least = max(min(item.w, item.h) if item.turnable else item.w for item in problem.items)
     widths = [width for width in range(most, least - 1, -1) if sums >> width & 1]
-    step = -(-len(widths) // _MOST_WIDTHS)
-    return iter(widths[:: max(step, 1)])
+    tried = max(2, min(_MOST_WIDTHS, _MOST_PACKED // problem.pieces))
+    return iter(widths[:: -(-len(widths) // tried)])

@@ -94,3 +94,25 @@ def test_where_more_may_be_bought_nothing_is_missing() -> None:
 
     assert answer.needed > 0
     assert answer.missing is None
+
+
+def test_no_piece_is_missing_that_would_go_on_the_cloth_on_hand() -> None:
+    """Needed is 30 in of the full width with one flap or with two; one has its place on the leftover."""
+    answer = answered("{ length = 30, width = 20 }", straps=1)
+
+    # Derived: 30 in is the height of a flap that may not be turned, so the other flap alone needs as much.
+    assert answer.needed == 30
+    assert answer.missing is not None
+    assert sum(item.piece == "flap" for item in answer.missing.placed) == 1
+    assert answer.missing.across * answer.missing.along == 20 * 30 + 4 * 30
+
+
+@pytest.mark.parametrize("straps", [40, 900])
+def test_many_pieces_have_a_smallest_cloth_too(straps: int) -> None:
+    """Of many pieces few widths are tried, and what is told holds them all."""
+    answer = answered("{ length = 30 }", straps=straps)
+    missing = answer.missing
+
+    assert missing is not None
+    assert missing.across * missing.along >= sum(item.across * item.along for item in missing.placed)
+    assert missing.across * missing.along <= answer.usable_width * answer.needed
