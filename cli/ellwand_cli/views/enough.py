@@ -56,8 +56,9 @@ def _not_to_be_had(answer: FabricPlan, notation: Notation) -> str:
     if answer.missing is None:
         return f"{text}."
     washed = ", washed," if answer.fabric.wash else ""
+    matched = ", and begins where a repeat of the print does" if answer.matched else ""
     size = notation.pair(answer.missing.across, answer.missing.along)
-    return f"{text}; the smallest cloth found that would do has {size}{washed} to use."
+    return f"{text}; the smallest cloth found that would do has {size}{washed} to use{matched}."
 
 
 def _left(answer: FabricPlan, notation: Notation, keep: Fraction) -> str:

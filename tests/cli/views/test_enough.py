@@ -79,3 +79,13 @@ def test_what_is_supposed_is_said(wishes: list[str], said: str) -> None:
     plan = make_plan(suppose(project, wishes, "--what-if"), effort=Effort.QUICK)
 
     assert enough_lines(plan) == (said,)
+
+
+def test_a_missing_cloth_with_a_print_begins_with_a_repeat() -> None:
+    """Pieces that match lie on it by the repeat, so the size alone would not do."""
+    text = BAG.replace("count = 2", "count = 2\nphase = [0, 0]") + "repeat = [24, 24]\nbuy = false\n"
+
+    (line,) = enough_lines(make_plan(parse_project(text, "bag.toml"), effort=Effort.QUICK))
+
+    # Derived: a piece of 20 × 10 at every 24 in across, or along.
+    assert "has 20 × 34 in to use, and begins where a repeat of the print does." in line
