@@ -12,13 +12,32 @@ if TYPE_CHECKING:
     from ellwand.packing.problem import Effort
     from ellwand.project.tables import Project
 
-__all__ = ["as_json", "as_new", "chosen_effort", "effort", "project_file", "read_length", "seconds", "seed", "workers"]
+__all__ = [
+    "as_json",
+    "as_new",
+    "chosen_effort",
+    "effort",
+    "project_file",
+    "read_length",
+    "seconds",
+    "seed",
+    "what_if",
+    "workers",
+]
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
 
 as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON document instead of text.")
 
 as_new = click.option("--as-new", is_flag=True, help="Leave the cloth on hand out, as a printed pattern must.")
+
+what_if = click.option(
+    "--what-if",
+    multiple=True,
+    metavar='"FABRIC = LENGTH"',
+    help="Take so much of a fabric to be on hand, in place of what the file lists of it; the file stays as it is. "
+    "As often as you like.",
+)
 
 effort = click.option(
     "--effort",

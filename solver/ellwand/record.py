@@ -11,8 +11,24 @@ from math import ceil
 from typing import Any
 
 from ellwand import __version__
+from ellwand.cloths import as_measured
 from ellwand.lengths import Notation, decimal_of, is_decimal
-from ellwand.model import Area, Cut, FabricPlan, Layout, Looser, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
+from ellwand.model import (
+    Area,
+    Cut,
+    FabricPlan,
+    Layout,
+    Left,
+    Looser,
+    Missing,
+    Offcut,
+    Pair,
+    Piece,
+    Placed,
+    Plan,
+    Quilt,
+    Sizes,
+)  # fmt: skip
 from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
@@ -46,6 +62,7 @@ def plan_document(plan: Plan) -> Document:
         "ruler": notation.number(project.ruler),
         "stages": "any" if project.stages is None else project.stages,
         "keep": notation.number(project.keep),
+        "as_new": plan.as_new,
         "copies": project.copies,
         "sizes": _sizes(notation, plan.sizes),
         "warnings": list(plan.warnings),
@@ -167,11 +184,26 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "price": None if fabric.price is None else _decimal(fabric.price),
         "cost": answer.cost,
         "buy": fabric.buy,
+        "supposed": fabric.supposed,
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
         "shrinkage": round(_decimal(notation.in_units_squared(answer.shrinkage)), 2),
         "waste_percent": answer.area.waste_percent,
-        "cloths": [_cloth(project, layout) for layout in answer.layouts],
+        "left": [_left(notation, left) for left in answer.left],
+        "missing": None if answer.missing is None else _missing(notation, answer.missing),
+        "cloths": [_cloth(project, fabric, layout) for layout in answer.layouts],
+    }
+
+
+def _left(notation: Notation, left: Left) -> Document:
+    return {"id": left.id, "across": notation.number(left.across), "along": notation.number(left.along)}
+
+
+def _missing(notation: Notation, missing: Missing) -> Document:
+    return {
+        "across": notation.number(missing.across),
+        "along": notation.number(missing.along),
+        "placed": [_placed(notation, placed) for placed in missing.placed],
     }
 
 
@@ -213,7 +245,7 @@ def _area(notation: Notation, area: Area) -> Document:
     }
 
 
-def _cloth(project: Project, layout: Layout) -> Document:
+def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
     cloth, notation = layout.cloth, project.notation
     return {
         "id": cloth.id,
@@ -225,6 +257,7 @@ def _cloth(project: Project, layout: Layout) -> Document:
         "washed": cloth.washed,
         "width": notation.number(cloth.width),
         "length": notation.number(cloth.length),
+        "measured": _size(notation, as_measured(fabric, cloth)),
         "squaring": notation.number(cloth.squaring),
         "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
         "flaws": [_corners(notation, flaw) for flaw in cloth.flaws],

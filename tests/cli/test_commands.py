@@ -139,7 +139,14 @@ def test_plan_prints_the_report(run: Run) -> None:
     result = run(*PLAN)
 
     assert (result.exit_code, result.stderr) == (DONE, "")
-    assert result.stdout.startswith("Kite\nQuilt: centre 12 × 12 in, finished 16 × 16 in, ")
+    first, rest = result.stdout.split("\n\n", 1)
+    assert re.findall(r"(?m)^(\w+): (?:enough\. Left: |short by |none on hand: )", first) == [
+        "ink",
+        "brass",
+        "oat",
+        "film",
+    ]
+    assert rest.startswith("Kite\nQuilt: centre 12 × 12 in, finished 16 × 16 in, ")
     assert re.findall(r"(?m)^(ink|brass|oat|film) +(?:–|ink 1) ", result.stdout) == ["ink", "brass", "oat", "film"]
     assert [path.name for path in Path().iterdir()] == ["quilt.toml"]
 
@@ -171,6 +178,20 @@ def test_as_new_leaves_the_cloth_on_hand_out(run: Run) -> None:
 
     assert [cloth["source"] for cloth in new["cloths"]] == ["buy"]
     assert new["needed"] > mine["needed"] >= 0
+
+
+def test_what_if_there_were_more(run: Run) -> None:
+    """The supposed cloth is used and told as such, the file stays, and --as-new beside it is refused."""
+    before = Path("quilt.toml").read_bytes()
+
+    fabrics = _told(run(*PLAN, "--what-if", "ink = 3 yd", "--json"))["fabrics"]
+    both = run(*PLAN, "--what-if", "ink = 3 yd", "--as-new")
+
+    assert [fabric["supposed"] for fabric in fabrics] == [True, False, False, False]
+    assert [cloth["length"] for cloth in fabrics[0]["cloths"]] == [108]
+    assert Path("quilt.toml").read_bytes() == before
+    assert both.exit_code == INPUT
+    assert "leave it or --what-if out" in both.stderr
 
 
 @pytest.mark.parametrize("words", [(), ("--json",)], ids=["text", "json"])

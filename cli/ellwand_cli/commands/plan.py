@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from ellwand_cli.options import as_json, as_new, chosen_effort, effort, project_file, seconds, seed, workers
+from ellwand_cli.options import as_json, as_new, chosen_effort, effort, project_file, seconds, seed, what_if, workers
 
 __all__ = ["plan"]
 
@@ -15,6 +15,7 @@ __all__ = ["plan"]
 @project_file
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
 @as_new
+@what_if
 @effort
 @seconds
 @workers
@@ -24,6 +25,7 @@ def plan(
     file: Path,
     out: Path | None,
     as_new: bool,
+    what_if: tuple[str, ...],
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -38,12 +40,15 @@ def plan(
     """
     from ellwand.plan import make_plan
     from ellwand.project.read import read_project
+    from ellwand.project.supposing import suppose
     from ellwand_cli.answers import show_plan
     from ellwand_cli.folder import require_free
     from ellwand_cli.interrupts import first_interrupt
     from ellwand_cli.progress import fabric_progress
 
-    project = read_project(file)
+    if as_new and what_if:
+        raise click.UsageError("--as-new leaves all cloth on hand out: leave it or --what-if out.")
+    project = suppose(read_project(file), what_if, "--what-if")
     if out is not None:
         require_free(out)  # said before the work, not after it
     with fabric_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:

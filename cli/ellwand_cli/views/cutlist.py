@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from ellwand.cloths import as_measured
 from ellwand.lengths import Notation
 from ellwand.model import Direction, FabricPlan, Layout, Plan, Region, Source
 from ellwand_cli.views.advice import advice_for, joined, short_name
 from ellwand_cli.views.cuttings import Cutting, Names, cutting_of
-from ellwand_cli.views.origin import MISSING, as_measured, cloth_source, is_missing, selvages, to_wash
+from ellwand_cli.views.origin import MISSING, cloth_source, is_missing, selvages, to_wash
 
 __all__ = ["Step", "cut_list", "steps_of"]
 
@@ -99,7 +100,7 @@ def _washing(answer: FabricPlan, layout: Layout, notation: Notation) -> str:
     when = "as bought" if cloth.source is Source.BUY else "as measured"
     before, after = (
         f"{notation.near(width)} wide and {notation.near(length)} long"
-        for width, length in (as_measured(answer, cloth), (cloth.width, cloth.length))
+        for width, length in (as_measured(answer.fabric, cloth), (cloth.width, cloth.length))
     )
     return f"{verb} the cloth first: {before} {when}, {after} after washing."
 

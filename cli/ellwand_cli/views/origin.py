@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from ellwand.cloths import as_measured
 from ellwand.lengths import Notation
 from ellwand.model import Cloth, FabricPlan, Layout, Plan, Source
 from ellwand.project.tables import Fabric
 from ellwand_cli.views.typeset import printable
 
 __all__ = [
-    "MISSING", "as_measured", "as_told", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
+    "MISSING", "as_told", "cloth_length", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
     "width_words",
 ]  # fmt: skip
 
@@ -26,14 +27,6 @@ def is_missing(answer: FabricPlan, cloth: Cloth) -> bool:
 def to_wash(answer: FabricPlan, cloth: Cloth) -> bool:
     """Whether `cloth` is still to be washed before it is cut."""
     return answer.fabric.wash and not cloth.washed
-
-
-def as_measured(answer: FabricPlan, cloth: Cloth) -> tuple[Fraction, Fraction]:
-    """Width and length of `cloth` as bought or measured, inches: those before washing where it is to be washed."""
-    if not to_wash(answer, cloth):
-        return cloth.width, cloth.length
-    lengthwise, crosswise = answer.fabric.shrinks
-    return cloth.width / (1 - crosswise), cloth.length / (1 - lengthwise)
 
 
 def selvages(answer: FabricPlan, cloth: Cloth) -> int:
@@ -57,7 +50,7 @@ def cloth_title(answer: FabricPlan, layout: Layout) -> str:
 def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
     """Where a cloth comes from and how large it is: "to buy 1 3/4 yd · 43 in wide, 57 1/2 in needed"."""
     notation, cloth = plan.project.notation, layout.cloth
-    width, length = as_measured(answer, cloth)
+    width, length = as_measured(answer.fabric, cloth)
     if cloth.whole:
         washed = f"; after washing {notation.pair(cloth.across, cloth.along)} to use" if to_wash(answer, cloth) else ""
         shape = "odd shape, " if cloth.outline else ""
@@ -67,10 +60,10 @@ def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
     if is_missing(answer, cloth):
         return f"short {notation.show(cloth.along)}  ·  {wide}"
     if cloth.source is Source.BUY:
-        return f"to buy {_cloth(length, notation)}  ·  {wide}, {notation.show(cloth.along)} needed"
+        return f"to buy {cloth_length(length, notation)}  ·  {wide}, {notation.show(cloth.along)} needed"
     squared = " once squared" if cloth.squaring else ""
     used = f"{notation.show(layout.used - cloth.squaring)} used{squared}"
-    return f"on hand {_cloth(length, notation)}  ·  {wide}, {used}"
+    return f"on hand {cloth_length(length, notation)}  ·  {wide}, {used}"
 
 
 def width_words(fabric: Fabric, notation: Notation) -> str:
@@ -80,7 +73,7 @@ def width_words(fabric: Fabric, notation: Notation) -> str:
     return f"{notation.show(fabric.width)} wide{after}"
 
 
-def _cloth(length: Fraction, notation: Notation) -> str:
+def cloth_length(length: Fraction, notation: Notation) -> str:
     """A length in yards or metres, or as it is where that would only be near."""
     text = notation.cloth(length)
     return notation.near(length) if text.startswith("≈") else text

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
+from ellwand.cloths import as_measured
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
-from ellwand_cli.views.origin import as_measured, to_wash
+from ellwand_cli.views.origin import to_wash
 
 __all__ = [
     "buy_line", "freer_lines", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "to_buy",
@@ -105,7 +106,7 @@ def _taken(answer: FabricPlan, layout: Layout, notation: Notation) -> str:
     if cloth.whole:
         to_use = notation.pair(cloth.across, cloth.along)
         if washed:
-            return f"the whole {notation.pair(*as_measured(answer, cloth))}; {to_use} after washing"
+            return f"the whole {notation.pair(*as_measured(answer.fabric, cloth))}; {to_use} after washing"
         return f"the whole {to_use}"
     return f"{notation.show(layout.used)} of its {notation.near(cloth.length)}{' after washing' if washed else ''}"
 

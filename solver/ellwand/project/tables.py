@@ -344,6 +344,7 @@ class Fabric:
     on_hand: tuple[OnHand, ...] = ()
     buy: bool = True
     repeat: tuple[Fraction, Fraction] | None = None  # of the print as it is cut, across and along; 0: none there
+    supposed: bool = False  # not in the file: `on_hand` is what somebody supposes, in place of what the file lists
     strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
 
     @property

@@ -15,8 +15,9 @@ from matplotlib.text import Text
 from ellwand.areas import area_of
 from ellwand.cloths import cloth_to_buy, cloths_on_hand, purchase, usable_width
 from ellwand.cuts import cut_tree, cuts_of, offcuts_of
-from ellwand.model import Cloth, FabricPlan, Layout, Piece, Placed, Plan, Proof, Role
+from ellwand.model import Cloth, FabricPlan, Layout, Piece, Placed, Plan, Role
 from ellwand.project.tables import Fabric, OnHand, Project, Style
+from ellwand.reckoning import Proof
 
 F = Fraction
 _DOTS = 120  # an inch, as pictures are written
