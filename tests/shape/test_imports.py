@@ -31,6 +31,7 @@ RANKS = {
     "ellwand.verdict": 4,
     "ellwand.choices": 5,
     "ellwand.gaps": 5,
+    "ellwand.ledger": 5,
     "ellwand.leastrun": 6,
     "ellwand.flexible": 7,
     "ellwand.search": 8,
