@@ -91,12 +91,12 @@ class _Use:
 
     def _check(self, shrinks: Pair, owned: OwnedCloth, cut: TakenCloth) -> None:
         """Refuse a cloth that is not as the plan found it: its size washed, its kind, its outline and flaws."""
-        there = _washed_size(owned, shrinks)
-        apart = [abs(one - other) for one, other in zip(there, (cut.width, cut.length), strict=True)]
+        there, then = _washed_size(owned, shrinks), (cut.width, cut.length)
         changed = ""
-        if max(apart) > self.taking.exact:
-            show = Notation(self.taking.unit).pair
-            changed = f"it is {show(*there)} now, washed, and the plan took {show(cut.width, cut.length)}"
+        if not self._same_size(owned.kind, there, then):
+            show = Notation(self.taking.unit).near
+            sizes = [" × ".join(show(side) for side in size) for size in (there, then)]
+            changed = f"it is {sizes[0]} as it is cut, and the plan took {sizes[1]}"
         elif cut.whole != (owned.kind is not Kind.LENGTH):
             took = "whole" if cut.whole else "as a length"
             changed = f"it is now kept as a {owned.kind.value}, and the plan took it {took}"
@@ -104,6 +104,12 @@ class _Use:
             changed = "its outline or its flaws have changed since the plan was made"
         if changed:
             raise ClothGoneError(where=f"cloth {owned.id}", found=changed, hint="Make the plan again")
+
+    def _same_size(self, kind: Kind, there: Pair, then: Pair) -> bool:
+        """A length may be wider than the plan knew: a project has one width for all lengths of a fabric."""
+        wider, longer = (one - other for one, other in zip(there, then, strict=True))
+        near = self.taking.exact
+        return abs(longer) <= near and (-near <= wider if kind is Kind.LENGTH else abs(wider) <= near)
 
     def _same_shapes(self, shrinks: Pair, owned: OwnedCloth, cut: TakenCloth) -> bool:
         there = [owned.outline or (), *owned.flaws]
