@@ -16,6 +16,7 @@ from ellwand.ledger.schema import APPLICATION, MIGRATIONS, Migration, migrate, v
 
 __all__ = ["default_path", "open_file", "snapshot", "transaction"]
 
+_MAGIC = b"SQLite format 3\0"  # https://www.sqlite.org/fileformat.html
 _PATIENCE = 5.0  # seconds to wait for another program
 
 
@@ -43,6 +44,7 @@ def open_file(
     """
     with speaking(path):
         path.parent.mkdir(parents=True, exist_ok=True)
+        _spare_others(path)
         db = sqlite3.connect(path, timeout=patience, isolation_level=None)
         try:
             _prepare(db, path, migrations)
@@ -83,6 +85,24 @@ def snapshot(db: sqlite3.Connection, path: Path) -> Iterator[None]:
             db.execute("ROLLBACK")
 
 
+def _spare_others(path: Path) -> None:
+    """Refuse a file without SQLite's first bytes: one of few bytes SQLite would take for an empty one, and overwrite.
+
+    Beside a journal they may be missing: a ledger whose first writing was cut short is set right from it.
+    """
+    if not path.is_file() or path.with_name(path.name + "-journal").exists():
+        return
+    with path.open("rb") as file:
+        start = file.read(len(_MAGIC))
+    if start and start != _MAGIC:
+        raise _no_ledger(path)
+
+
+def _no_ledger(path: Path) -> NotALedgerError:
+    hint = "Name the ledger, or a file that is not there yet"
+    return NotALedgerError(where=str(path), found="this is no ledger", hint=hint)
+
+
 def _prepare(db: sqlite3.Connection, path: Path, migrations: Sequence[Migration]) -> None:
     db.row_factory = sqlite3.Row
     _recognise(db, path, migrations)
@@ -100,8 +120,7 @@ def _recognise(db: sqlite3.Connection, path: Path, migrations: Sequence[Migratio
     application = db.execute("PRAGMA application_id").fetchone()[0]
     empty = db.execute("SELECT count(*) FROM sqlite_schema").fetchone()[0] == 0
     if application != APPLICATION and not (empty and application == 0 and version_of(db) == 0):
-        hint = "Name the ledger, or a file that is not there yet"
-        raise NotALedgerError(where=str(path), found="this is no ledger", hint=hint)
+        raise _no_ledger(path)
     if version_of(db) > len(migrations):
         found = f"a newer Ellwand wrote this ledger (version {version_of(db)}; known here: {len(migrations)})"
         raise NewerLedgerError(where=str(path), found=found, hint="Use that one, or one newer still")

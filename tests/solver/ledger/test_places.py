@@ -172,7 +172,7 @@ def test_a_full_disk_loses_nothing(tmp_path: Path) -> None:
         pages = pragma(ledger.db, "page_count")
         ledger.db.execute(f"PRAGMA max_page_count = {pages}")
 
-        with pytest.raises(FullDiskError, match="the disk is full. Nothing has been changed."):
+        with pytest.raises(FullDiskError, match=r"the disk is full\. Nothing has been changed\."):
             ledger.take_in([], [BOLT] * 500)
 
         assert (ledger.state_text(), ledger.history()) == before

@@ -45,6 +45,7 @@ def test_a_plan_is_taken_once(tmp_path: Path) -> None:
         assert not {new.id for new in first.new} & {new.id for new in second.new}
 
 
+STAIN = tuple((Fraction(x), Fraction(y)) for x, y in ((1, 1), (2, 1), (2, 2)))
 CHANGES: list[tuple[Callable[[Ledger], object], str]] = [
     (lambda ledger: ledger.remove_cloth("A1"), "cloth A1: it is not in the ledger any more; the plan took it as"),
     (
@@ -60,9 +61,7 @@ CHANGES: list[tuple[Callable[[Ledger], object], str]] = [
         "cloth A1: it is now kept as a rectangle, and the plan took it as a length.",
     ),
     (
-        lambda ledger: ledger.edit_cloth(
-            "A1", replace(BOLT, flaws=tuple([tuple((Fraction(x), Fraction(y)) for x, y in ((1, 1), (2, 1), (2, 2)))]))
-        ),
+        lambda ledger: ledger.edit_cloth("A1", replace(BOLT, flaws=(STAIN,))),
         "cloth A1: its outline or its flaws have changed since the plan was made.",
     ),
 ]
@@ -70,7 +69,7 @@ CHANGES: list[tuple[Callable[[Ledger], object], str]] = [
 
 @pytest.mark.parametrize(("change", "told"), CHANGES)
 def test_a_cloth_that_has_changed_is_not_taken(tmp_path: Path, change: Callable[[Ledger], object], told: str) -> None:
-    """Gone, shorter, washed, otherwise kept, flawed: which cloth, what is there, what the plan took; nothing changes."""
+    """Gone, shorter, washed, otherwise kept, flawed: which cloth, what is there, what was taken; nothing changes."""
     with stocked(tmp_path / "ledger.sqlite") as ledger:
         _, document = planned(ledger, Wish(count=20))
         assert "A1" in {cloth["ledger"] for cloth in document["fabrics"][0]["cloths"]}
@@ -150,7 +149,7 @@ def test_a_plan_that_is_none_is_refused(tmp_path: Path) -> None:
     with stocked(tmp_path / "ledger.sqlite") as ledger:
         _, document = planned(ledger, Wish(count=4))
 
-    with pytest.raises(InputError, match='plan: it has no fabric "navy". Its fabrics are "ink".'):
+    with pytest.raises(InputError, match=r'plan: it has no fabric "navy"\. Its fabrics are "ink"\.'):
         taking_of(document, ("navy",))
     with pytest.raises(InputError, match="its cloth cannot be taken: The plan lacks the key"):
         taking_of({"format": 1, "unit": "in"})
