@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from fractions import Fraction
 from functools import lru_cache
@@ -44,13 +44,14 @@ ODD = OwnedCloth(
 PROJECT = """
 [project]
 name = "{name}"
+unit = "{unit}"
 [[piece]]
 name = "patch"
 fabric = "ink"
 cut = [{across}, {along}]
 count = {count}
 [fabric.ink]
-width = 43
+width = "43 in"
 wash = true
 shrinks = ["3 %", "2 %"]
 on_hand = [{cloths}]
@@ -65,6 +66,7 @@ class Wish:
     across: int = 6
     along: int = 7
     count: int = 10
+    unit: str = "in"
 
 
 def clock() -> datetime:
@@ -88,7 +90,7 @@ def planned(ledger: Ledger, wish: Wish) -> tuple[Plan, dict[str, Any]]:
     """A quick plan of what the ledger holds, and its document with the ledger's ids in it."""
     cloths = ledger.cloths()
     lines = ", ".join(_as_project(cloth) for cloth in cloths)
-    text = PROJECT.format(name=wish.name, across=wish.across, along=wish.along, count=wish.count, cloths=lines)
+    text = PROJECT.format(**asdict(wish), cloths=lines)
     plan = _plan(text)
     document = json.loads(dumps(plan_document(plan)), parse_float=Fraction)
     ids = [cloth.id for cloth in cloths for _ in range(cloth.count)]

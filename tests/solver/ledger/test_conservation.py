@@ -66,6 +66,18 @@ def use(ledger: Ledger, wish: Wish) -> None:
     assert all(new.washed and new.fabric == "ink" for new in used.new if new.kind is Kind.RECTANGLE)
 
 
+@pytest.mark.parametrize("times", [1, 2, 3])
+def test_a_metric_plan_takes_cloth_that_was_measured_in_inches(tmp_path: Path, times: int) -> None:
+    """Plans in centimetres, of a rest whose inches no decimal can write: areas agree to the last fraction."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        ledger.remove_cloth("C1")
+        for number in range(times):
+            use(ledger, Wish(name=f"plan {number}", across=15, along=13, count=5, unit="cm"))
+
+        assert ledger.cloth("A1").along.denominator % 97 == 0
+        assert ledger.check() == ()
+
+
 def measure_again(ledger: Ledger) -> None:
     """Correct the last cloth: it came out a little smaller."""
     last = ledger.cloths()[-1]
