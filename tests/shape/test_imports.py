@@ -34,6 +34,7 @@ RANKS = {
     "ellwand.choices": 6,
     "ellwand.gaps": 6,
     "ellwand.remains": 6,
+    "ellwand.ledger": 6,
     "ellwand.leastrun": 7,
     "ellwand.flexible": 8,
     "ellwand.search": 9,
