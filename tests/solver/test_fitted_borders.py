@@ -10,11 +10,13 @@ import pytest
 from ellwand.choices import open_choices
 from ellwand.leastrun import is_flexible
 from ellwand.model import FabricPlan, Piece, Plan
+from ellwand.packing.halt import Halt
 from ellwand.packing.problem import Effort
-from ellwand.plan import make_plan
+from ellwand.plan import finish_plans, start_plan
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Project
 from ellwand.record import sound_document
+from ellwand.search import Means
 
 # A top of 60 × 60 with a border 3 wide, and a panel of the same cloth, 42 of it to use; invented.
 RINGED = """
@@ -64,8 +66,10 @@ def ringed(
 
 
 def planned(project: Project) -> FabricPlan:
-    """The plan of its ink with the most effort; both judges agree to it."""
-    return ink(make_plan(project, effort=Effort.PROOF))
+    """The plan of its ink, all ways open but looked at quickly; both judges agree to it."""
+    means = Means(effort=Effort.QUICK, seed=0, halt=Halt(), workers=1, memory={})
+    (plan,) = finish_plans([start_plan(project, as_new=False, effort=Effort.PROOF, watch=None)], means)
+    return ink(plan)
 
 
 def ink(plan: Plan) -> FabricPlan:

@@ -79,7 +79,8 @@ def lay_out(setup: Setup, stocks: Sequence[Stock], filled: Sequence[Filled], dem
         for slab in setup.slabs:
             if slab.stock == number:
                 zone = Zone(w=stocks[number].w - slab.w, runs=merge(next(rooms).runs))
-                runs.append(Run(band=Band(h=slab.h, stacks=slab.stacks, zone=zone), count=slab.copies))
+                h = max([zone.h, *(stack.h for stack in slab.stacks)])  # its bands may not fill all of the slab
+                runs.append(Run(band=Band(h=h, stacks=slab.stacks, zone=zone), count=slab.copies))
         rest = next(rooms)
         cuttings[number] = Cutting(stock=number, swapped=bool(rest.room.swapped), runs=merge([*runs, *rest.runs]))
     return trim(Layout(cuttings=tuple(cutting for cutting in cuttings if cutting is not None)), demand)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from random import Random
 
 from ellwand.packing.bands import Budget, best_filling, price_bands
@@ -103,6 +104,17 @@ def test_slabs_are_a_little_longer_where_bands_beside_them_ask_for_it() -> None:
     slabs = [setup.slabs[-1] for setup in next_slabs(PLAIN, shop(LONG), LONG.stocks, demand_of(LONG))]
 
     assert {slab.h for slab in slabs if slab.stacks[0].h == 500} == {500, 520}
+
+
+def test_a_slab_ends_where_its_last_band_does() -> None:
+    """A slab that was made longer than its strips for bands that did not come is as long as the strips."""
+    offered = next_slabs(PLAIN, shop(LONG), LONG.stocks, demand_of(LONG))
+    setup = next(setup for setup in offered if (setup.slabs[0].h, len(setup.slabs[0].stacks)) == (520, 4))
+    filled = fill_rooms(shop(LONG), rooms_of(setup, LONG.stocks), [0, 12], [1.0, 1600.0])
+
+    layout = put_together(replace(LONG, items=(LONG.items[0], replace(LONG.items[1], demand=12))), setup, filled).layout
+
+    assert layout.length == 500
 
 
 def test_best_filling_is_a_knapsack_of_whole_bands() -> None:
