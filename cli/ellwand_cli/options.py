@@ -12,7 +12,10 @@ if TYPE_CHECKING:
     from ellwand.packing.problem import Effort
     from ellwand.project.tables import Project
 
-__all__ = ["as_json", "as_new", "chosen_effort", "effort", "project_file", "read_length", "seconds", "seed", "workers"]
+__all__ = [
+    "as_json", "as_new", "chosen_effort", "chosen_size", "effort", "project_file", "read_length", "read_slack",
+    "seconds", "seed", "size", "slack", "workers",
+]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
 
@@ -45,6 +48,15 @@ seed = click.option(
 )
 
 
+size = click.option("--size", help="One of the file's sizes, by its name; without it, the design as it stands.")
+
+slack = click.option(
+    "--slack",
+    help="Width to keep in hand of every cloth with a grain, and twice as much of its length; 0 keeps none.  "
+    "[default: 1/4 in]",
+)
+
+
 def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     """The effort that was asked for; a clock alone may use all its time."""
     from ellwand.packing.problem import Effort
@@ -52,6 +64,42 @@ def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     if effort is not None:
         return Effort(effort)
     return Effort.CAREFUL if seconds is None else Effort.PROOF
+
+
+def chosen_size(project: Project, name: str | None) -> Project:
+    """The size of `project` that is called `name`; itself where none is asked for.
+
+    Raises
+    ------
+    InputError
+        It has none of that name.
+    """
+    from ellwand.errors import InputError
+    from ellwand.project.wording import meant, plain
+
+    if name is None:
+        return project
+    found = [size for size in project.sizes if size.size == name]
+    if not found:
+        hint = meant(name, [size.size for size in project.sizes]) if project.sizes else ""
+        raise InputError(where=project.source, found=f'has no [[size]] "{plain(name)}"', hint=hint)
+    return found[0]
+
+
+def read_slack(text: str | None, project: Project) -> Fraction:
+    """The slack asked for, inches across; the usual one where nothing is said.
+
+    Raises
+    ------
+    InputError
+        It is no length, or out of all proportion.
+    """
+    from ellwand.project.table import Table
+    from ellwand.slack import SLACK
+
+    if text is None:
+        return SLACK
+    return Table(where="sizes", values={"--slack": text}, unit=project.unit).length("--slack", zero=True)
 
 
 def read_length(option: str, text: str, project: Project) -> Fraction:

@@ -27,6 +27,14 @@ _YARD_STEP, _METRE_STEP = _YARD / 8, _METRE / 10  # how shops of either kind sel
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShopLengths:
+    """What to buy of one fabric, inches: in steps of yards, and in steps of metres."""
+
+    yards: Fraction
+    metres: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizePlan:
     """One size of the design: its `project` as the file has it, and the `plan` that kept the slack."""
 
@@ -42,6 +50,14 @@ class SizePlan:
         """Width of a fabric that can be used, the slack not taken off."""
         return usable_width(self.project.fabrics[answer.fabric.id], self.project.ruler)
 
+    def bought(self, answer: FabricPlan) -> ShopLengths:
+        """What to buy of a fabric."""
+        return shop_lengths(answer.fabric, answer.needed, self.project.unit, self.project.ruler)
+
+    def least(self, answer: FabricPlan) -> ShopLengths:
+        """What nobody can go below."""
+        return shop_lengths(answer.fabric, answer.bound, self.project.unit, self.project.ruler)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Materials:
@@ -50,14 +66,6 @@ class Materials:
     project: Project
     slack: Fraction
     sizes: tuple[SizePlan, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopLengths:
-    """What to buy of one fabric, inches: in steps of yards, and in steps of metres."""
-
-    yards: Fraction
-    metres: Fraction
 
 
 def plan_sizes(
@@ -84,7 +92,8 @@ def plan_sizes(
 
     Notes
     -----
-    The sizes share one memory of solved problems: a fabric cut alike in two of them is packed once.
+    The sizes share one memory of solved problems: a fabric cut alike in two of them is packed once. No fabric is
+    searched further once less of it cannot be bought, neither in yards nor in metres.
 
     Raises
     ------
@@ -98,7 +107,9 @@ def plan_sizes(
         raise InputError(where=project.source, found="has no [[size]]", hint=hint)
     halt = Halt.after(seconds, stop)
     drafts = [_draft(size, slack, None if watch is None else partial(watch, size.size)) for size in project.sizes]
-    plans = finish_plans(drafts, Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={}))
+    enough = partial(_buys_least, project)
+    means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={}, enough=enough)
+    plans = finish_plans(drafts, means)
     sizes = (SizePlan(project=size, plan=plan) for size, plan in zip(project.sizes, plans, strict=True))
     return Materials(project=project, slack=slack, sizes=tuple(sizes))
 
@@ -113,9 +124,12 @@ def shop_lengths(fabric: Fabric, needed: Fraction, unit: str, ruler: Fraction) -
     in_yards, in_metres = (step / _YARD).denominator <= 16, (100 * step / _METRE).denominator == 1
     metric = in_metres if in_yards != in_metres else unit == "cm"
     yard_step, metre_step = (_YARD_STEP, step) if metric else (step, _METRE_STEP)
-    return ShopLengths(
-        yards=_steps(fabric, needed, ruler, yard_step), metres=_steps(fabric, needed, ruler, metre_step)
-    )
+    return ShopLengths(yards=_steps(fabric, needed, ruler, yard_step), metres=_steps(fabric, needed, ruler, metre_step))
+
+
+def _buys_least(project: Project, fabric: Fabric, needed: Fraction, bound: Fraction) -> bool:
+    found, least = (shop_lengths(fabric, length, project.unit, project.ruler) for length in (needed, bound))
+    return found == least
 
 
 def _steps(fabric: Fabric, needed: Fraction, ruler: Fraction, step: Fraction) -> Fraction:

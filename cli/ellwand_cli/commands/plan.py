@@ -6,13 +6,25 @@ from pathlib import Path
 
 import click
 
-from ellwand_cli.options import as_json, as_new, chosen_effort, effort, project_file, seconds, seed, workers
+from ellwand_cli.options import (
+    as_json,
+    as_new,
+    chosen_effort,
+    chosen_size,
+    effort,
+    project_file,
+    seconds,
+    seed,
+    size,
+    workers,
+)
 
 __all__ = ["plan"]
 
 
 @click.command()
 @project_file
+@size
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
 @as_new
 @effort
@@ -22,6 +34,7 @@ __all__ = ["plan"]
 @as_json
 def plan(
     file: Path,
+    size: str | None,
     out: Path | None,
     as_new: bool,
     effort: str | None,
@@ -43,7 +56,7 @@ def plan(
     from ellwand_cli.interrupts import first_interrupt
     from ellwand_cli.progress import fabric_progress
 
-    project = read_project(file)
+    project = chosen_size(read_project(file), size)
     if out is not None:
         require_free(out)  # said before the work, not after it
     with fabric_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:

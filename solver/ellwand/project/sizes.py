@@ -47,13 +47,13 @@ def tables_of_size(top: Table, size: Table) -> Table:
     InputError
         The size changes something that the file has not, or a hoop without its frame.
     """
-    values = {key: value for key, value in top.values.items() if key not in ("size", "quilt")}
+    values: dict[str, Any] = {key: value for key, value in top.values.items() if key not in ("size", "quilt")}
     values |= _quilt(top)
     for key in _ONCE:
         change = size.table(key)
         if change is not None:
             values[key] = {**values.get(key, {}), **change.values}
-    blocks = top.values.get("block", [])
+    blocks: list[Values] = values.get("block", [])
     values |= {"block": [{**block, **_shared(size, blocks, block)} for block in blocks]} if blocks else {}
     values |= {key: _changed(key, values.get(key, []), size) for key in _NAMED if size.has(key)}
     for old, new in zip(blocks, values.get("block", []), strict=True):
