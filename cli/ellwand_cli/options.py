@@ -79,11 +79,16 @@ def chosen_size(project: Project, name: str | None) -> Project:
 
     if name is None:
         return project
-    found = [size for size in project.sizes if size.size == name]
+    found = [size for size in project.sizes if _typed(size.size) == _typed(name)]
     if not found:
         hint = meant(name, [size.size for size in project.sizes]) if project.sizes else ""
         raise InputError(where=project.source, found=f'has no [[size]] "{plain(name)}"', hint=hint)
-    return found[0]
+    return next((size for size in found if size.size == name), found[0])
+
+
+def _typed(name: str) -> str:
+    """A size's name as it may be typed: 8x8 for 8 × 8."""
+    return name.replace("×", "x").replace(" ", "").casefold()
 
 
 def read_slack(text: str | None, project: Project) -> Fraction:

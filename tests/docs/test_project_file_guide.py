@@ -68,6 +68,8 @@ width = 60
 [[fabric.ink.on_hand]]
 length = 40
 width = 30
+[[size]]
+name = "small"
 """
 SAID = [
     (title, key, column)

@@ -56,13 +56,17 @@ def head_notes(materials: Materials) -> tuple[str, ...]:
         "the step in which the project says that a fabric is sold.",
     )
     marked = any(_MARK in line for row in _to_buy(materials) for cell in row.cells for line in cell)
-    return (*notes, "* Enough, but not proven the least: a longer look may find that less will do.") if marked else notes
+    return (
+        (*notes, "* Enough, but not proven the least: a longer look may find that less will do.") if marked else notes
+    )
 
 
 def foot_notes(materials: Materials) -> tuple[str, ...]:
     """How to read the cut sizes."""
     sizes = f"Cut sizes in {_unit(materials)}, across the width of the cloth × along its selvage."
-    slack = " Strips as long as the cloth is wide are cut to the usable width less the slack." if materials.slack else ""
+    slack = (
+        " Strips as long as the cloth is wide are cut to the usable width less the slack." if materials.slack else ""
+    )
     return (sizes + slack,)
 
 
