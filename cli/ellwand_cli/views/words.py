@@ -13,8 +13,8 @@ from ellwand_cli.views.advice import joined
 from ellwand_cli.views.origin import as_measured, to_wash
 
 __all__ = [
-    "buy_line", "cost_line", "freer_lines", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "to_buy",
-    "waste_parts",
+    "buy_line", "cost_line", "freer_lines", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line",
+    "to_buy", "waste_parts",
 ]  # fmt: skip
 
 

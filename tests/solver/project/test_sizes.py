@@ -219,7 +219,7 @@ REFUSED = {
     ),
     "a sheet wider than its roll": (
         SMALL + 'hoop = ["280 mm", "280 mm"]\nframe = ["330 mm", "340 mm"]\n',
-        'size "small": stabiliser: a sheet of 14 1/2 × 14 7/8 in is wider than the roll can be used, 12 in. '
+        'size "small": stabiliser: a sheet of 14 1/2 × 15 in is wider than the roll can be used, 12 in. '
         "Use a wider roll, a smaller margin or a smaller frame, or give an overlap, and sheets are joined.",
     ),
 }
