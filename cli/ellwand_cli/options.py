@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -67,7 +68,7 @@ def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
 
 
 def chosen_size(project: Project, name: str | None) -> Project:
-    """The size of `project` that is called `name`; itself where none is asked for.
+    """The size of `project` that is called `name`, headed with both names; itself where none is asked for.
 
     Raises
     ------
@@ -83,7 +84,8 @@ def chosen_size(project: Project, name: str | None) -> Project:
     if not found:
         hint = meant(name, [size.size for size in project.sizes]) if project.sizes else ""
         raise InputError(where=project.source, found=f'has no [[size]] "{plain(name)}"', hint=hint)
-    return next((size for size in found if size.size == name), found[0])
+    chosen = next((size for size in found if size.size == name), found[0])
+    return replace(chosen, name=f"{project.name}, {chosen.size}")
 
 
 def _typed(name: str) -> str:
