@@ -54,7 +54,7 @@ size = click.option("--size", help="One of the file's sizes, by its name; withou
 slack = click.option(
     "--slack",
     help="Width to keep in hand of every cloth with a grain, and twice as much of its length; 0 keeps none.  "
-    "[default: 1/4 in]",
+    "[default: 1/4 in, in cm projects 7 mm]",
 )
 
 
@@ -93,8 +93,8 @@ def _typed(name: str) -> str:
     return name.replace("×", "x").replace(" ", "").casefold()
 
 
-def read_slack(text: str | None, project: Project) -> Fraction:
-    """The slack asked for, inches across; the usual one where nothing is said.
+def read_slack(text: str | None, project: Project) -> Fraction | None:
+    """The slack asked for, inches across; None where nothing is said.
 
     Raises
     ------
@@ -102,10 +102,9 @@ def read_slack(text: str | None, project: Project) -> Fraction:
         It is no length, or out of all proportion.
     """
     from ellwand.project.table import Table
-    from ellwand.slack import SLACK
 
     if text is None:
-        return SLACK
+        return None
     return Table(where="sizes", values={"--slack": text}, unit=project.unit).length("--slack", zero=True)
 
 

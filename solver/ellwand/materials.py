@@ -17,7 +17,7 @@ from ellwand.packing.problem import Effort, Progress
 from ellwand.plan import Draft, finish_plans, start_plan
 from ellwand.project.tables import Fabric, Project
 from ellwand.search import Means
-from ellwand.slack import SLACK, keep_slack
+from ellwand.slack import keep_slack, usual_slack
 
 __all__ = ["Materials", "ShopLengths", "SizePlan", "plan_sizes", "shop_lengths"]
 
@@ -71,7 +71,7 @@ class Materials:
 def plan_sizes(
     project: Project,
     *,
-    slack: Fraction = SLACK,
+    slack: Fraction | None = None,
     effort: Effort = Effort.CAREFUL,
     seed: int = 0,
     watch: Watch | None = None,
@@ -84,7 +84,7 @@ def plan_sizes(
     Parameters
     ----------
     slack
-        Inches kept across of every woven cloth, and twice that along (see :mod:`ellwand.slack`).
+        Inches kept across of every woven cloth, and twice that along (see :mod:`ellwand.slack`); None for the usual.
     watch
         Told a size's name, a fabric's id, and its best length and bound, whenever one of them moves.
     effort, seed, seconds, stop, workers
@@ -105,13 +105,14 @@ def plan_sizes(
     if not project.sizes:
         hint = 'Add one for each hoop, with its name: [[size]] and below it name = "5 × 7"'
         raise InputError(where=project.source, found="has no [[size]]", hint=hint)
+    kept = usual_slack(project.unit) if slack is None else slack
     halt = Halt.after(seconds, stop)
-    drafts = [_draft(size, slack, None if watch is None else partial(watch, size.size)) for size in project.sizes]
+    drafts = [_draft(size, kept, None if watch is None else partial(watch, size.size)) for size in project.sizes]
     enough = partial(_buys_least, project)
     means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={}, enough=enough)
     plans = finish_plans(drafts, means)
     sizes = (SizePlan(project=size, plan=plan) for size, plan in zip(project.sizes, plans, strict=True))
-    return Materials(project=project, slack=slack, sizes=tuple(sizes))
+    return Materials(project=project, slack=kept, sizes=tuple(sizes))
 
 
 def shop_lengths(fabric: Fabric, needed: Fraction, unit: str, ruler: Fraction) -> ShopLengths:

@@ -5,11 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from ellwand.lengths import unit_length
 from ellwand.project.tables import Fabric, Project
 
-__all__ = ["SLACK", "keep_slack", "slack_along"]
+__all__ = ["keep_slack", "slack_along", "usual_slack"]
 
-SLACK = Fraction(1, 4)  # inches across
+_USUAL = {"in": Fraction(1, 4), "cm": 7 * unit_length("mm")}
+
+
+def usual_slack(unit: str) -> Fraction:
+    """What is kept across unless somebody says otherwise, inches: 1/4 in, or 7 mm in projects in centimetres."""
+    return _USUAL[unit]
 
 
 def slack_along(slack: Fraction) -> Fraction:

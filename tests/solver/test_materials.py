@@ -20,7 +20,7 @@ from ellwand.packing.solve import solve
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Fabric, Project
 from ellwand.record import plan_document
-from ellwand.slack import SLACK, keep_slack, slack_along
+from ellwand.slack import keep_slack, slack_along, usual_slack
 from ellwand.verdict import judge_plan
 
 F = Fraction
@@ -135,7 +135,7 @@ def design(copies: int = 1, brass: str = "price = 10") -> Project:
     return parse_project(DESIGN.format(copies=copies, brass=brass), "sandpiper.toml")
 
 
-def materials(project: Project, slack: Fraction = SLACK) -> Materials:
+def materials(project: Project, slack: Fraction | None = None) -> Materials:
     """Its sizes, planned quickly."""
     return plan_sizes(project, slack=slack, effort=Effort.QUICK)
 
@@ -237,13 +237,14 @@ def test_whoever_watches_is_told_of_each_size() -> None:
 
 def test_slack_is_kept_of_woven_cloth_alone() -> None:
     """1/4 in of the width and 1/2 in of the length go, of cloth without grain nothing."""
-    project = keep_slack(design(), SLACK)
+    project = keep_slack(design(), usual_slack("in"))
     ink, film = project.fabrics["ink"], project.fabrics["film"]
 
     # design: 1/4 in across and 1/2 in along; 43 − 2 × 1/2 = 42 to use, and 1/2 in to square up
-    assert (ink.between_selvages, ink.square_up) == (F(167, 4), 1)
-    assert (film.between_selvages, film.square_up) == (12, 0)
-    assert slack_along(SLACK) == F(1, 2)
+    assert (ink.between_selvages, ink.square_up) == (F(167, 4), F(1))
+    assert (film.between_selvages, film.square_up) == (F(12), F(0))
+    assert slack_along(usual_slack("in")) == F(1, 2)
+    assert usual_slack("cm") == parse_length("7 mm", unit="cm") > usual_slack("in")
 
 
 def test_what_is_told_with_slack_holds_on_a_narrower_bolt() -> None:
@@ -315,7 +316,7 @@ def test_k3_washed_cloth_is_divided_in_yards_and_in_metres() -> None:
 def test_u1_u2_metres_are_not_made_of_yards() -> None:
     """37 in are 1 1/8 yd in eighths and 1 m in steps of 10 cm, since 37 in is 0.9398 m; 1 1/8 yd would be 1.1 m."""
     # Source: NBS Circular 572 Addendum, L. V. Judson, 1960 (U1); arithmetic of U1 (U2)
-    assert yards_and_metres(cloth(), "37 in") == (F(9, 8), 1)
+    assert yards_and_metres(cloth(), "37 in") == (F(9, 8), F(1))
     assert [yards_and_metres(cloth(), f"{eighths * F(9, 2)} in")[0] for eighths in range(1, 9)] == [
         F(eighths, 8) for eighths in range(1, 9)
     ]

@@ -113,7 +113,7 @@ def test_hoop_and_frame_are_of_the_blocks_that_are_stitched() -> None:
     size = sized('finished = [5, 5]\nhoop = ["130 mm", "180 mm"]\nframe = ["170 mm", "230 mm"]\n')
     plover, plain = size.blocks
 
-    assert plover.finished == plain.finished == (5, 5)
+    assert plover.finished == plain.finished == (F(5), F(5))
     assert plover.hoop == (130 * unit_length("mm"), 180 * unit_length("mm"))
     assert (plain.hoop, plain.frame) == (None, None)
 
@@ -127,11 +127,11 @@ def test_what_is_given_by_name_changes_that_alone() -> None:
     ground, flap = size.blocks[0].pieces
 
     assert [(border.name, border.width, border.fabric) for border in size.borders] == [
-        ("rim", 2, "ink"),
-        ("edge", 4, "ink"),
+        ("rim", F(2), "ink"),
+        ("edge", F(4), "ink"),
     ]
-    assert [(piece.cut, piece.count) for piece in size.pieces] == [((4, 3), 2)]
-    assert (ground.covers, flap.covers, flap.margins.top) == ((1, 1), (1, F(1, 4)), F(3, 4))
+    assert [(piece.cut, piece.count) for piece in size.pieces] == [((F(4), F(3)), 2)]
+    assert (ground.covers, flap.covers, flap.margins.top) == ((F(1), F(1)), (F(1), F(1, 4)), F(3, 4))
 
 
 def test_a_block_of_its_own_comes_before_the_size() -> None:
@@ -169,7 +169,7 @@ def test_the_centre_as_it_was_measured_is_of_one_quilt() -> None:
 
     assert plain.setting is not None
     assert own.setting is not None
-    assert (plain.setting.measured, own.setting.measured) == (None, (12, 12))
+    assert (plain.setting.measured, own.setting.measured) == (None, (F(12), F(12)))
 
 
 REFUSED = {
