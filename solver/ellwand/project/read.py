@@ -73,7 +73,7 @@ def parse_project(text: str | bytes, source: str) -> Project:
     top = Table(where=source, values=top.values, unit=basics.unit)
     project = _checked(top, basics)
     sizes = top.tables("size")
-    check_sizes(sizes)
+    check_sizes(source, sizes)
     return replace(project, sizes=tuple(_sized(top, size, basics) for size in sizes))
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from ellwand.errors import InputError
 from ellwand.project.table import Table
 from ellwand.project.wording import meant, plain
 
@@ -17,19 +18,22 @@ __all__ = ["check_sizes", "tables_of_size"]
 _ONCE = ("quilt", "sashing", "stabiliser", "binding", "backing", "batting", "sleeve")
 _NAMED = ("block", "piece", "border")
 _HOOP = ("hoop", "frame")
+_MOST = 100
 _OF_ONE_QUILT = "measured"  # the centre as it was sewn; that of another size is another
 
 Values = Mapping[str, Any]  # TOML: its values are of many kinds
 
 
-def check_sizes(sizes: Sequence[Table]) -> None:
-    """See that every ``[[size]]`` has a name of its own and no key that none has.
+def check_sizes(source: str, sizes: Sequence[Table]) -> None:
+    """See that there are not too many, and every ``[[size]]`` has a name of its own and no key that none has.
 
     Raises
     ------
     InputError
         Told with the size and its key.
     """
+    if len(sizes) > _MOST:
+        raise InputError(where=source, found=f"{len(sizes)} sizes are too many", wanted=f"At most {_MOST}")
     names: list[str] = []
     for size in sizes:
         size.only("name", *_HOOP, "finished", *_ONCE, *_NAMED)
@@ -54,7 +58,9 @@ def tables_of_size(top: Table, size: Table) -> Table:
         if change is not None:
             values[key] = {**values.get(key, {}), **change.values}
     blocks: list[Values] = values.get("block", [])
-    values |= {"block": [{**block, **_shared(size, blocks, block)} for block in blocks]} if blocks else {}
+    hooped = [block for block in blocks if any(key in block for key in _HOOP)]
+    _check_reach(size, blocks, hooped)
+    values |= {"block": [{**block, **_shared(size, block in hooped)} for block in blocks]} if blocks else {}
     values |= {key: _changed(key, values.get(key, []), size) for key in _NAMED if size.has(key)}
     for old, new in zip(blocks, values.get("block", []), strict=True):
         _check_frame(size, old, new)
@@ -87,14 +93,19 @@ def _entry(entry: Values, change: Table) -> Values:
     return {**entry, **change.values, **inner}
 
 
-def _shared(size: Table, blocks: Sequence[Values], block: Values) -> Values:
-    """What `size` says of all its blocks: the finished size, and hoop and frame of those that are stitched in one."""
-    hooped = [entry for entry in blocks if any(key in entry for key in _HOOP)]
+def _check_reach(size: Table, blocks: Sequence[Values], hooped: Sequence[Values]) -> None:
+    """What a size says of all blocks must be of some."""
+    if size.has("finished") and not blocks:
+        raise size.error("finished", "the file has no block", hint="Leave it out")
     for key in _HOOP:
         if size.has(key) and not hooped:
             hint = "Give hoop and frame to the block that is stitched, in its [[block]]"
             raise size.error(key, "no block of the file is stitched in a hoop", hint=hint)
-    keys = (*_HOOP, "finished") if block in hooped else ("finished",)
+
+
+def _shared(size: Table, hooped: bool) -> Values:
+    """What `size` says of all its blocks: the finished size, and hoop and frame of those that are stitched in one."""
+    keys = (*_HOOP, "finished") if hooped else ("finished",)
     return {key: size.values[key] for key in keys if size.has(key)}
 
 

@@ -178,6 +178,10 @@ REFUSED = {
         SMALL + SMALL,
         'size "small": name: another size has this name. Give it another.',
     ),
+    "too many": (
+        "".join(f'[[size]]\nname = "{number}"\n' for number in range(101)),
+        "101 sizes are too many. At most 100.",
+    ),
     "an unknown key": (
         SMALL + "finsihed = [5, 5]\n",
         'size "small": there is no "finsihed" here. Did you mean "finished"?',
@@ -246,6 +250,16 @@ def test_h1_a_hoops_name_is_never_its_size() -> None:
 
     assert "is larger than this field, 100 × 100 mm" in refusal(f"{SMALL}{hoop}finished = [4, 4]\n")
     assert sized(f'{hoop}finished = ["3 7/8 in", "3 7/8 in"]\n').blocks[0].stitched == (F(31, 8), F(31, 8))
+
+
+def test_a_finished_size_needs_a_block() -> None:
+    """Of loose pieces alone nothing is finished."""
+    text = '[project]\nname = "n"\n[[piece]]\nname = "p"\nfabric = "f"\ncut = [3, 3]\n[fabric.f]\nwidth = 43\n'
+
+    with pytest.raises(InputError) as caught:
+        parse_project(f"{text}{SMALL}finished = [5, 5]\n", "n.toml")
+
+    assert str(caught.value) == 'n.toml: size "small": finished: the file has no block. Leave it out.'
 
 
 def test_a_hoop_needs_a_block_that_is_stitched() -> None:
