@@ -154,9 +154,6 @@ def _check_block(project: Project, block: Block) -> None:
         found = f"the stitched block, {show.pair(*stitched)}, is larger than this field, {show.pair(*block.hoop)}"
         hint = f"Choose a larger hoop, or a block of at most {show.pair(*_largest(project, block))} finished"
         raise _wrong(project, f"{title}: hoop", found, hint=hint)
-    if block.hoop and block.frame and not _fits(block.hoop, block.frame):
-        found = f"{show.pair(*block.frame)}, the outside of the hoop, is less than its field, {show.pair(*block.hoop)}"
-        raise _wrong(project, f"{title}: frame", found, "Measure the hoop over its outer edges")
     _check_reach(project, block)
     for patch in block.patches:
         if any(side > whole for side, whole in zip(patch.finished, block.finished, strict=True)):

@@ -443,12 +443,6 @@ BROKEN = {
         "cut = [8.5, 11]\ncount = 999999",
         "these are 1000015 pieces in all. At most 1000000 can be worked out.",
     ),
-    "a frame less than its field": (
-        'frame = ["260 mm", "260 mm"]',
-        'frame = ["260 mm", "200 mm"]',
-        'block "tail": frame: 260 × 200 mm, the outside of the hoop, is less than its field, 210 × 210 mm. '
-        "Measure the hoop over its outer edges.",
-    ),
     "cloth on hand from the ledger": (
         'way = "one-way"',
         'on_hand = "ledger"',
