@@ -13,6 +13,7 @@ from ellwand_cli.commands.compare import compare
 from ellwand_cli.commands.new import new
 from ellwand_cli.commands.pieces import pieces
 from ellwand_cli.commands.plan import plan
+from ellwand_cli.commands.sizes import sizes
 from ellwand_cli.failures import error_document
 
 __all__ = ["app"]
@@ -60,5 +61,5 @@ def app() -> None:
     """
 
 
-for command in (new, pieces, plan, compare, check):
+for command in (new, pieces, plan, compare, sizes, check):
     app.add_command(command)

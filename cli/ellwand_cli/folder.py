@@ -1,4 +1,4 @@
-"""A folder of files, written whole or not at all; nothing but an earlier plan is ever replaced."""
+"""A folder of files, written whole or not at all; nothing but an earlier one of its kind is ever replaced."""
 
 from __future__ import annotations
 
@@ -13,16 +13,12 @@ from ellwand.errors import InputError
 
 __all__ = ["require_free", "safe_names", "write_folder"]
 
-_MARK = "plan.json"
-_OURS = {
-    _MARK,
-    "report.txt",
-    "pieces.txt",
-    "cut-list.txt",
-    "cutting-sheets.pdf",
-    ".DS_Store",
-    "Thumbs.db",
-}  # file managers' last two
+_OURS = {  # by the file that marks its folder
+    "plan.json": {"plan.json", "report.txt", "pieces.txt", "cut-list.txt", "cutting-sheets.pdf"},
+    "materials.json": {"materials.json", "materials.txt", "materials.md", "materials.csv", "materials.pdf"},
+}
+_KINDS = {"plan.json": "a plan", "materials.json": "a materials table"}
+_MANAGERS = {".DS_Store", "Thumbs.db"}  # what file managers leave behind
 _LONGEST = 60
 
 
@@ -47,30 +43,37 @@ def safe_names(names: Iterable[str]) -> tuple[str, ...]:
     return tuple(taken)
 
 
-def require_free(folder: Path) -> None:
-    """See that `folder` is not there yet, or holds nothing but an earlier plan.
+def require_free(folder: Path, mark: str = "plan.json") -> None:
+    """See that `folder` is not there yet, or holds nothing but what the same command wrote earlier.
+
+    Parameters
+    ----------
+    folder
+        Where files are to be written.
+    mark
+        The file that every such folder has: of a plan, or of a materials table (``materials.json``).
 
     Raises
     ------
     InputError
-        It is a file, or the folder that the user is in, or holds something that is no part of a plan.
+        It is a file, or the folder that the user is in, or holds something that is no part of that.
     """
     with _told(folder):
-        found = _in_the_way(folder.resolve())
+        found = _in_the_way(folder.resolve(), mark)
     if found:
         hint = "Name another folder, so that nothing of yours is replaced"
         raise InputError(where=str(folder), found=found, hint=hint)
 
 
-def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write `files` into `folder`: first beside it, then renamed into place.
+def write_folder(folder: Path, files: Mapping[str, bytes], mark: str = "plan.json") -> None:
+    """Write `files`, `mark` among them, into `folder`: first beside it, then renamed into place.
 
     Raises
     ------
     InputError
         `folder` is not free, or it cannot be written.
     """
-    require_free(folder)
+    require_free(folder, mark)
     with _told(folder):
         place = folder.resolve()
         place.parent.mkdir(parents=True, exist_ok=True)
@@ -93,7 +96,7 @@ def _told(folder: Path) -> Iterator[None]:
         raise InputError(where=str(folder), found=f"cannot be written: {error.strerror}") from error
 
 
-def _in_the_way(place: Path) -> str:
+def _in_the_way(place: Path, mark: str) -> str:
     """Why `place` cannot be replaced, or nothing."""
     if not place.exists():
         nearest = next(parent for parent in place.parents if parent.exists())
@@ -102,13 +105,13 @@ def _in_the_way(place: Path) -> str:
         return "is a file"
     if Path.cwd().is_relative_to(place):
         return "is the folder that you are in"
-    foreign = _foreign({path.name if path.is_file() else f"{path.name}/" for path in place.iterdir()})
-    return f'holds "{foreign[0]}", which is no part of a plan' if foreign else ""
+    foreign = _foreign({path.name if path.is_file() else f"{path.name}/" for path in place.iterdir()}, mark)
+    return f'holds "{foreign[0]}", which is no part of {_KINDS[mark]}' if foreign else ""
 
 
-def _foreign(names: set[str]) -> list[str]:
-    """Those of `names` that no plan wrote: its drawings come in pairs, SVG and PNG."""
-    if _MARK not in names:
+def _foreign(names: set[str], mark: str) -> list[str]:
+    """Those of `names` that the folder of `mark` cannot have: a plan's drawings come in pairs, SVG and PNG."""
+    if mark not in names:
         return sorted(names)
     pairs = [{name, f"{name[:-4]}.png"} for name in names if name.endswith(".svg")]
-    return sorted(names.difference(_OURS, *(pair for pair in pairs if pair <= names)))
+    return sorted(names.difference(_OURS[mark], _MANAGERS, *(pair for pair in pairs if pair <= names)))

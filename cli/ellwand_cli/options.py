@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,17 +14,9 @@ if TYPE_CHECKING:
     from ellwand.project.tables import Project
 
 __all__ = [
-    "as_json",
-    "as_new",
-    "chosen_effort",
-    "effort",
-    "project_file",
-    "read_length",
-    "seconds",
-    "seed",
-    "what_if",
-    "workers",
-]
+    "as_json", "as_new", "chosen_effort", "chosen_size", "effort", "project_file", "read_length", "read_slack",
+    "seconds", "seed", "size", "slack", "what_if", "workers",
+]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
 
@@ -64,6 +57,15 @@ seed = click.option(
 )
 
 
+size = click.option("--size", help="One of the file's sizes, by its name; without it, the design as it stands.")
+
+slack = click.option(
+    "--slack",
+    help="Width to keep in hand of every cloth with a grain, and twice as much of its length; 0 keeps none.  "
+    "[default: 1/4 in, in cm projects 7 mm]",
+)
+
+
 def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     """The effort that was asked for; a clock alone may use all its time."""
     from ellwand.packing.problem import Effort
@@ -71,6 +73,47 @@ def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     if effort is not None:
         return Effort(effort)
     return Effort.CAREFUL if seconds is None else Effort.PROOF
+
+
+def chosen_size(project: Project, name: str | None) -> Project:
+    """The size of `project` that is called `name`, headed with both names; itself where none is asked for.
+
+    Raises
+    ------
+    InputError
+        It has none of that name.
+    """
+    from ellwand.errors import InputError
+    from ellwand.project.wording import meant, plain
+
+    if name is None:
+        return project
+    found = [size for size in project.sizes if _typed(size.size) == _typed(name)]
+    if not found:
+        hint = meant(name, [size.size for size in project.sizes]) if project.sizes else ""
+        raise InputError(where=project.source, found=f'has no [[size]] "{plain(name)}"', hint=hint)
+    chosen = next((size for size in found if size.size == name), found[0])
+    return replace(chosen, name=f"{project.name}, {chosen.size}")
+
+
+def _typed(name: str) -> str:
+    """A size's name as it may be typed: 8x8 for 8 × 8."""
+    return name.replace("×", "x").replace(" ", "").casefold()
+
+
+def read_slack(text: str | None, project: Project) -> Fraction | None:
+    """The slack asked for, inches across; None where nothing is said.
+
+    Raises
+    ------
+    InputError
+        It is no length, or out of all proportion.
+    """
+    from ellwand.project.table import Table
+
+    if text is None:
+        return None
+    return Table(where="sizes", values={"--slack": text}, unit=project.unit).length("--slack", zero=True)
 
 
 def read_length(option: str, text: str, project: Project) -> Fraction:

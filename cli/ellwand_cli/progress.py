@@ -13,10 +13,11 @@ import click
 
 from ellwand.compare import Watch as WidthWatch
 from ellwand.lengths import Notation
+from ellwand.materials import Watch as SizeWatch
 from ellwand.packing.problem import Progress
 from ellwand.plan import Watch
 
-__all__ = ["fabric_progress", "width_progress"]
+__all__ = ["fabric_progress", "size_progress", "width_progress"]
 
 
 @contextmanager
@@ -39,6 +40,18 @@ def width_progress(notation: Notation, ruler: Fraction) -> Iterator[WidthWatch |
         def watch(width: Fraction, fabric: str, progress: Progress) -> None:
             assert screen is not None
             screen.show("", f"{notation.show(width)}, {fabric}: {_words(notation, ruler, progress)}")
+
+        yield watch if screen else None
+
+
+@contextmanager
+def size_progress(notation: Notation, ruler: Fraction) -> Iterator[SizeWatch | None]:
+    """One line: the size and fabric that moved last."""
+    with _screen() as screen:
+
+        def watch(size: str, fabric: str, progress: Progress) -> None:
+            assert screen is not None
+            screen.show("", f"{size}, {fabric}: {_words(notation, ruler, progress)}")
 
         yield watch if screen else None
 

@@ -12,6 +12,7 @@ from typing import Any
 
 from ellwand import __version__
 from ellwand.cloths import as_measured
+from ellwand.costs import add_costs
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import (
     Area,
@@ -65,6 +66,7 @@ def plan_document(plan: Plan) -> Document:
         "as_new": plan.as_new,
         "copies": project.copies,
         "sizes": _sizes(notation, plan.sizes),
+        "cost": _cost(plan),
         "warnings": list(plan.warnings),
         "pieces": [_piece(notation, piece) for fabric in plan.fabrics for piece in fabric.pieces],
         "fabrics": [_fabric(project, fabric) for fabric in plan.fabrics],
@@ -76,6 +78,14 @@ def plan_document(plan: Plan) -> Document:
             "cut_short": [fabric.fabric.id for fabric in plan.fabrics if fabric.cut_short],
         },
     }
+
+
+def _cost(plan: Plan) -> Document | None:
+    """What is bought costs together; None where nothing of it has a price, or a fabric falls short."""
+    cost = add_costs(plan.fabrics, plan.project.copies) if all(answer.enough for answer in plan.fabrics) else None
+    if cost is None:
+        return None
+    return {"total": cost.total, "each": cost.each, "without_price": list(cost.unpriced)}
 
 
 def sound_document(plan: Plan) -> Document:

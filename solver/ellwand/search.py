@@ -6,8 +6,9 @@ promising choice gets all the effort that is wanted, then the others that could 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, MutableMapping, Sequence
+from collections.abc import Callable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from functools import partial
 
 from ellwand.choices import Choice, least_of, open_choices
@@ -19,8 +20,9 @@ from ellwand.packing.parallel import Answer, Crew, Listener, Task, solve_in_turn
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result, Watch
 from ellwand.project.tables import Fabric, Project
 
-__all__ = ["Found", "Hunt", "Means", "Memory", "search"]
+__all__ = ["Enough", "Found", "Hunt", "Means", "Memory", "search"]
 
+Enough = Callable[[Fabric, Fraction, Fraction], bool]
 Memory = MutableMapping[tuple[Problem, Effort, int], Result]
 Rank = tuple[int, int, int]
 _MOST_LOOKS = 12  # choices that are packed at all
@@ -44,6 +46,9 @@ class Means:
         Results by problem, read and filled.
     looser
         Whether to look at what more freedom to cut would save, where less might be bought by it.
+    enough
+        Whether a needed length of a fabric, inches, is good enough in view of its bound, so that nobody looks on.
+        None: nothing but the bound itself is.
     """
 
     effort: Effort
@@ -52,6 +57,14 @@ class Means:
     workers: int
     memory: Memory
     looser: bool = False
+    enough: Enough | None = None
+
+    def content(self, hunt: Hunt) -> bool:
+        """Whether what is known of a fabric is good enough."""
+        if self.enough is None:
+            return False
+        ruler = hunt.project.ruler
+        return self.enough(hunt.fabric, hunt.results[hunt.best].packing.length * ruler, hunt.least * ruler)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -244,11 +257,13 @@ class _Run:
 
     def work(self, hunts: Sequence[Hunt]) -> None:
         """Pack the choices that do best with all the effort that is wanted: the best of each fabric, then the rest."""
+        hunts = [hunt for hunt in hunts if not self.means.content(hunt)]
         tried = {hunt: sorted(hunt.results, key=hunt.rank)[:_MOST_TRIED] for hunt in hunts}
         rest = [(hunt, number) for hunt, numbers in tried.items() for number in numbers[1:] if hunt.may_win(number)]
         first = [(hunt, hunt.best) for hunt in hunts if hunt.results[hunt.best].bound.searched is None]
         self.solve(first, self.means.effort, len(rest))
-        self.solve([(hunt, number) for hunt, number in rest if hunt.may_win(number)], self.means.effort, 0)
+        rest = [(hunt, number) for hunt, number in rest if hunt.may_win(number) and not self.means.content(hunt)]
+        self.solve(rest, self.means.effort, 0)
 
     def loosen(self, hunts: Sequence[Hunt]) -> dict[Hunt, tuple[tuple[Problem, Result], ...]]:
         """Pack the best choice of each fabric with more freedom to cut, wherever there was time for all of it."""

@@ -6,13 +6,26 @@ from pathlib import Path
 
 import click
 
-from ellwand_cli.options import as_json, as_new, chosen_effort, effort, project_file, seconds, seed, what_if, workers
+from ellwand_cli.options import (
+    as_json,
+    as_new,
+    chosen_effort,
+    chosen_size,
+    effort,
+    project_file,
+    seconds,
+    seed,
+    size,
+    what_if,
+    workers,
+)
 
 __all__ = ["plan"]
 
 
 @click.command()
 @project_file
+@size
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
 @as_new
 @what_if
@@ -23,6 +36,7 @@ __all__ = ["plan"]
 @as_json
 def plan(
     file: Path,
+    size: str | None,
     out: Path | None,
     as_new: bool,
     what_if: tuple[str, ...],
@@ -48,7 +62,7 @@ def plan(
 
     if as_new and what_if:
         raise click.UsageError("--as-new leaves all cloth on hand out: leave it or --what-if out.")
-    project = suppose(read_project(file), what_if, "--what-if")
+    project = suppose(chosen_size(read_project(file), size), what_if, "--what-if")
     if out is not None:
         require_free(out)  # said before the work, not after it
     with fabric_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:

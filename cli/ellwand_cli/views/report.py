@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ellwand.compare import total_cost
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.enough import enough_lines
@@ -12,6 +11,7 @@ from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import (
     buy_line,
+    cost_line,
     freer_lines,
     how_sure,
     largest_offcut,
@@ -70,8 +70,8 @@ def _summary(plan: Plan) -> str:
         for answer in plan.fabrics
     ]
     text = table(("fabric", "on hand, cut into", "still needed", "to buy", "cost", "how sure"), rows, numbers=(2, 3, 4))
-    cost = total_cost(plan.fabrics)
-    return text + (f"\nall together costs {cost}" if cost else "")
+    cost = cost_line(plan)
+    return text + (f"\nall together {cost}" if cost else "")
 
 
 def _fabric(plan: Plan, answer: FabricPlan) -> str:

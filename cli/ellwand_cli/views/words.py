@@ -7,13 +7,15 @@ from fractions import Fraction
 from math import ceil
 
 from ellwand.cloths import as_measured
+from ellwand.costs import add_costs
 from ellwand.lengths import Notation
-from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
+from ellwand.model import Area, FabricPlan, Layout, Offcut, Plan, Source
+from ellwand_cli.views.advice import joined
 from ellwand_cli.views.origin import to_wash
 
 __all__ = [
-    "buy_line", "freer_lines", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line", "to_buy",
-    "waste_parts",
+    "buy_line", "cost_line", "freer_lines", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line",
+    "to_buy", "waste_parts",
 ]  # fmt: skip
 
 
@@ -42,6 +44,16 @@ def buy_line(answer: FabricPlan, notation: Notation) -> str:
     cost = "" if answer.cost is None else f", {answer.cost}"
     sure = "; less cannot be bought" if answer.bought_proven else ""
     return f"{notation.cloth(answer.bought)} ({notation.show(answer.bought)}{cost}){sure}"
+
+
+def cost_line(plan: Plan) -> str:
+    """What all that is bought costs, and a copy's share of it; nothing where that cannot be told."""
+    cost = add_costs(plan.fabrics, plan.project.copies) if all(answer.enough for answer in plan.fabrics) else None
+    if cost is None:
+        return ""
+    share = f", {cost.each} for each of {cost.copies} copies" if cost.copies > 1 else ""
+    without = f" (without {joined(list(cost.unpriced))}, of unknown price)" if cost.unpriced else ""
+    return f"costs {cost.total}{share}{without}"
 
 
 def freer_lines(answer: FabricPlan, notation: Notation) -> Iterator[str]:

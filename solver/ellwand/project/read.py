@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from ellwand.errors import InputError
@@ -11,6 +12,7 @@ from ellwand.project.checks import check
 from ellwand.project.fabrics import read_fabrics
 from ellwand.project.parts import read_backing, read_batting, read_binding, read_borders, read_sleeve
 from ellwand.project.setting import read_sashing, read_setting
+from ellwand.project.sizes import check_sizes, tables_of_size
 from ellwand.project.table import Table
 from ellwand.project.tables import Project
 from ellwand.project.toml import load, read_bytes
@@ -20,9 +22,8 @@ __all__ = ["parse_project", "read_project"]
 
 _TABLES = (
     "project", "quilt", "block", "sashing", "stabiliser", "piece", "border", "binding", "backing", "batting", "sleeve",
-    "fabric",
+    "fabric", "size",
 )  # fmt: skip
-_LATER = ("size",)
 
 
 def read_project(path: Path) -> Project:
@@ -67,9 +68,21 @@ def parse_project(text: str | bytes, source: str) -> Project:
     (Fraction(17, 2), Fraction(11, 1))
     """
     top = Table(where=source, values=load(text, source), unit="in")
-    top.only(*_TABLES, later=_LATER)
+    top.only(*_TABLES)
     basics = _basics(top)
-    project = _project(Table(where=source, values=top.values, unit=basics.unit), basics)
+    top = Table(where=source, values=top.values, unit=basics.unit)
+    project = _checked(top, basics)
+    sizes = top.tables("size")
+    check_sizes(source, sizes)
+    return replace(project, sizes=tuple(_sized(top, size, basics) for size in sizes))
+
+
+def _sized(top: Table, size: Table, basics: Basics) -> Project:
+    return replace(_checked(tables_of_size(top, size), basics), size=size.text("name"))
+
+
+def _checked(top: Table, basics: Basics) -> Project:
+    project = _project(top, basics)
     check(project)
     return project
 

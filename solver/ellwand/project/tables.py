@@ -363,6 +363,7 @@ class Project:
     """A whole project file, checked.
 
     `source` is the file's name, for messages. `fabrics` holds only fabrics, by their id, in the file's order.
+    `sizes` are the same design in other sizes, each a project of its own; `size` is the name of such a one, else "".
     """
 
     source: str
@@ -385,6 +386,8 @@ class Project:
     batting: Batting | None
     sleeve: Sleeve | None = None
     fabrics: Mapping[str, Fabric]
+    size: str = ""
+    sizes: tuple[Project, ...] = ()
 
     @property
     def notation(self) -> Notation:
