@@ -91,7 +91,7 @@ def test_many_kinds_flow_over_pages(named_plan: Callable[[str], Plan], words: Me
     """A list that does not fit beside its drawing goes on on another page."""
     figures = sheet_figures(named_plan("many"))
 
-    assert len(figures) == 3
+    assert len(figures) == 4
     assert any(one.text == "18" for one in words(figures[2]))
 
 
