@@ -5,7 +5,9 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
+from datetime import date
 from fractions import Fraction
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +29,7 @@ from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
+from ellwand_cli.views.ruler import ruler_lines
 from ellwand_cli.views.sheets import cutting_sheets
 from ellwand_cli.views.tables import WIDTH, wrapped
 from ellwand_cli.views.warnings import show_cut_short, show_warnings
@@ -156,7 +159,7 @@ def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
         "report.txt": plan_report(plan).encode(),
         "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
         "cut-list.txt": _cut_lists(plan).encode(),
-        "cutting-sheets.pdf": cutting_sheets(plan),
+        "cutting-sheets.pdf": cutting_sheets(plan, stamp=_stamp(document)),
     }
     for name, (answer, layout) in zip(names, layouts, strict=True):
         figure = cloth_figure(plan, answer, layout)
@@ -165,10 +168,18 @@ def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
     return files
 
 
+def _stamp(document: dict[str, Any]) -> str:
+    """Today's date, and a number that two plans share only if they are equal but for the time they took."""
+    lasting = {key: value for key, value in document.items() if key != "solve"}
+    number = sha256(dumps(lasting).encode()).hexdigest()[:6]
+    return f"{date.today().isoformat()}  ·  plan {number}"
+
+
 def _cut_lists(plan: Plan) -> str:
     blocks = [
         "\n".join([layout.cloth.id, *cut_list(plan, answer, layout)])
         for answer in plan.fabrics
         for layout in answer.layouts
     ]
+    blocks = ["\n".join(lines) for lines in [ruler_lines(plan)] if lines] + blocks
     return "\n\n".join([*blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"

@@ -116,7 +116,7 @@ def cut_order(tree: Region, ruler: Fraction, *, spare: Fraction = Fraction(0)) -
     """
     root = on_the_mat(tree, spare)
     parts = cut_parts(root)
-    tasks = _tasks(parts)
+    tasks = _tasks(parts, ruler)
     batches = _batches(tasks)
     lines = list(_piecewise(root))
     return CutOrder(
@@ -168,8 +168,11 @@ class _Task:
 _Batch = tuple[Fraction, tuple[tuple[int, bool], ...]]  # a measure, and the tasks with whether they remained
 
 
-def _tasks(parts: Sequence[CutPart]) -> list[_Task]:
-    """A task for every part but the cloth: it is cut off its source."""
+def _tasks(parts: Sequence[CutPart], ruler: Fraction) -> list[_Task]:
+    """A task for every part but the cloth: it is cut off its source.
+
+    Long pieces along the selvage come first, as they cannot be cut again; then strips, then what is cut from them.
+    """
     found = []
     for number, part in enumerate(parts[1:]):
         source = parts[part.parent]
@@ -182,7 +185,7 @@ def _tasks(parts: Sequence[CutPart]) -> list[_Task]:
                 measure=measure,
                 needs=part.parent - 1 if part.parent else None,
                 group=part.parent,
-                rank=(source.level, not along, -line, along and not part.names, -measure),
+                rank=(not (along and part.names and line > ruler), source.level, not along, -line, -measure),
                 part=number + 1,
                 remains=source.filled and part.each == 1,
             )

@@ -14,7 +14,7 @@ from ellwand_cli.views.advice import advice_for, joined, short_name
 from ellwand_cli.views.origin import MISSING, as_measured, cloth_source, is_missing, selvages, to_wash
 from ellwand_cli.views.words import letters
 
-__all__ = ["Step", "cut_list", "order_of", "steps_of", "strip_tags"]
+__all__ = ["Step", "StripMark", "cut_list", "order_of", "steps_before", "steps_of", "strip_marks"]
 
 _UNITS = {"in": "in inches", "cm": "in centimetres"}
 
@@ -84,15 +84,30 @@ def order_of(plan: Plan, answer: FabricPlan, layout: Layout) -> CutOrder | None:
     return cut_order(layout.tree, RULERS[plan.project.unit], spare=spare)
 
 
-def strip_tags(plan: Plan, answer: FabricPlan, layout: Layout) -> dict[tuple[Fraction, Fraction], str]:
-    """For every strip across a cloth, by its two ends: the step that cuts it off, and its letter if it has one."""
+def steps_before(plan: Plan, answer: FabricPlan, layout: Layout) -> int:
+    """How many steps of a list come before the first cut to a ruler."""
+    return sum(1 for _ in _preparing(plan, answer, layout))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripMark:
+    """The step that cuts a strip off the cloth, with its letter if it has one; how often the cloth is folded."""
+
+    tag: str
+    folds: int
+
+
+def strip_marks(plan: Plan, answer: FabricPlan, layout: Layout) -> dict[tuple[Fraction, Fraction], StripMark]:
+    """What is told of every strip across a cloth, by its two ends."""
     order = order_of(plan, answer, layout)
     if order is None:
         return {}
-    before = sum(1 for _ in _preparing(plan, answer, layout))
+    before = steps_before(plan, answer, layout)
     named = _part_letters(order)
     return {
-        (region.y, region.y + region.along): f"{before + number}{named.get(move.part, '')}"
+        (region.y, region.y + region.along): StripMark(
+            tag=f"{before + number}{named.get(move.part, '')}", folds=move.folds or 0
+        )
         for number, setup in enumerate(order.setups, 1)
         for move in setup.moves
         if move.source == 0
