@@ -76,4 +76,4 @@ def _draw_kind(name: str, counts: str, boxes: int, a_line: int, ax: Axes, box: B
         line, place = divmod(number, a_line or boxes)
         x = left + place * _STEP + place // 5 * _FIVE
         found.append(Box(x, top - _BOX - line * (_BOX + 2.5), _BOX, _BOX))
-    frame(ax, found, width=0.5, colour=SOFT)
+    frame(ax, found, width=0.5, colour=SOFT, label="tally")
