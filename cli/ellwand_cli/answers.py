@@ -7,7 +7,6 @@ import re
 from collections.abc import Mapping
 from datetime import date
 from fractions import Fraction
-from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -31,6 +30,7 @@ from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
 from ellwand_cli.views.ruler import ruler_lines
 from ellwand_cli.views.sheets import cutting_sheets
+from ellwand_cli.views.stamp import plan_stamp
 from ellwand_cli.views.tables import WIDTH, wrapped
 from ellwand_cli.views.warnings import show_cut_short, show_warnings
 from ellwand_cli.views.words import short_line
@@ -159,20 +159,13 @@ def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
         "report.txt": plan_report(plan).encode(),
         "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
         "cut-list.txt": _cut_lists(plan).encode(),
-        "cutting-sheets.pdf": cutting_sheets(plan, stamp=_stamp(document)),
+        "cutting-sheets.pdf": cutting_sheets(plan, stamp=plan_stamp(document, date.today())),
     }
     for name, (answer, layout) in zip(names, layouts, strict=True):
         figure = cloth_figure(plan, answer, layout)
         files[f"{name}.svg"] = figure_bytes(figure, "svg")
         files[f"{name}.png"] = figure_bytes(figure, "png")
     return files
-
-
-def _stamp(document: dict[str, Any]) -> str:
-    """Today's date, and a number that two plans share only if they are equal but for the time they took."""
-    lasting = {key: value for key, value in document.items() if key != "solve"}
-    number = sha256(dumps(lasting).encode()).hexdigest()[:6]
-    return f"{date.today().isoformat()}  ·  plan {number}"
 
 
 def _cut_lists(plan: Plan) -> str:

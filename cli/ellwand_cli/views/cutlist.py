@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 
 from ellwand.cutorder import RULERS, CutOrder, Move, Setup, cut_order
 from ellwand.cutparts import CutPart, Names
 from ellwand.lengths import Notation, round_down
-from ellwand.model import Cloth, Direction, FabricPlan, Layout, Plan, Source
+from ellwand.model import Cloth, Direction, FabricPlan, Layout, Plan, Region, Source
 from ellwand_cli.views.advice import advice_for, joined, short_name
 from ellwand_cli.views.origin import MISSING, as_measured, cloth_source, is_missing, selvages, to_wash
 from ellwand_cli.views.words import letters
@@ -81,7 +82,26 @@ def order_of(plan: Plan, answer: FabricPlan, layout: Layout) -> CutOrder | None:
     if layout.tree is None:
         return None
     spare = round_down(_spare(answer, layout), plan.project.ruler)
-    return cut_order(layout.tree, RULERS[plan.project.unit], spare=spare)
+    return _order(_Same(layout.tree), RULERS[plan.project.unit], spare)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Same:
+    """A tree of cuts that equals itself alone, so that it can be looked up at once however large it is."""
+
+    tree: Region
+
+    def __hash__(self) -> int:
+        return id(self.tree)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.tree is other.tree
+
+
+@lru_cache(maxsize=32)
+def _order(same: _Same, ruler: Fraction, spare: Fraction) -> CutOrder:
+    """The order of one cloth, which list, key, drawing and page all ask for."""
+    return cut_order(same.tree, ruler, spare=spare)
 
 
 def steps_before(plan: Plan, answer: FabricPlan, layout: Layout) -> int:

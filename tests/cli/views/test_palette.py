@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 
@@ -79,7 +79,7 @@ def test_neighbours_differ_in_grey() -> None:
     """Two kinds in a row have different patterns; so have eight from a fabric's first on."""
     found = looks()
 
-    assert all(one.pattern is not two.pattern for one, two in zip(found, found[1:], strict=False))
+    assert all(one.pattern is not two.pattern for one, two in pairwise(found))
     assert len({look.pattern for look in found[:7]}) == 7
 
 
