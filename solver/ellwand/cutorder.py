@@ -5,10 +5,11 @@ alike, whatever part of the cloth they come from. A part can be cut on only when
 order is that of batches under precedence. Two rules find it:
 
 - Where all that is still to be cut to a measure can be cut now, now is the time: the measure has to be set at least
-  once more, and nothing is served by waiting. (But for the last part of a source that is used up: whichever is last
-  needs no cut.)
+  once more, and nothing is served by waiting, unless a part might be the last of a source that is used up: that one
+  needs no cut.
 - Else every measure at hand is tried, and of the states that so many settings lead to the most promising are
-  followed (beam search). As many settings as there are measures is the least there can be.
+  followed (beam search). As many settings as there are measures of parts that need a cut, whatever the order, is
+  the least there can be.
 """
 
 from __future__ import annotations
@@ -73,6 +74,8 @@ class CutOrder:
         The cloth, and everything it is cut into but waste.
     setups
         In order.
+    least
+        No order can do with fewer settings.
     piecewise_setups, piecewise_cuts
         How often the ruler is set, and how many cuts there are, where every strip is cut up before the next is cut
         off and nothing is folded.
@@ -80,6 +83,7 @@ class CutOrder:
 
     parts: tuple[CutPart, ...]
     setups: tuple[Setup, ...]
+    least: int
     piecewise_setups: int
     piecewise_cuts: int
 
@@ -90,8 +94,8 @@ class CutOrder:
 
     @property
     def fewest(self) -> bool:
-        """Whether no order can do with fewer settings: each measure is set once."""
-        return len(self.setups) == len({setup.measure for setup in self.setups})
+        """Whether no order can do with fewer settings."""
+        return len(self.setups) == self.least
 
     def cuts_of(self, move: Move) -> int:
         """How many cuts a move takes, of all its sources."""
@@ -122,6 +126,7 @@ def cut_order(tree: Region, ruler: Fraction, *, spare: Fraction = Fraction(0)) -
     return CutOrder(
         parts=parts,
         setups=tuple(_setups(parts, tasks, batches, ruler)),
+        least=len({task.measure for task in tasks if not task.remains}),
         piecewise_setups=sum(a != b for a, b in zip([None, *lines], lines, strict=False)),
         piecewise_cuts=len(lines),
     )

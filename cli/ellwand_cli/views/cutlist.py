@@ -140,7 +140,7 @@ def _effort(order: CutOrder) -> Iterator[str]:
     if not order.setups:
         return
     here = f"{_counted(len(order.setups), 'setting')} of the ruler and {_counted(order.cuts, 'cut')}"
-    fewest = ", as few settings as there are measures" if order.fewest and len(order.setups) > 1 else ""
+    fewest = ", as few settings as can be" if order.fewest and len(order.setups) > 1 else ""
     yield f"{here}{fewest}; piece by piece it would be {order.piecewise_setups} and {order.piecewise_cuts}."
 
 

@@ -321,7 +321,7 @@ def test_outline_and_flaws_are_drawn_where_they_lie() -> None:
 
 
 def test_strips_carry_their_step_and_letter(named_plan: Callable[[str], Plan], words: Measure) -> None:
-    """The strip of 10 in, lowest, is cut in step 4 and cut on; those of 3 in step 5: four are pieces, the last is not."""
+    """The strip of 10 in, lowest, is cut in step 4 and cut on; those of 3 in step 5: the last is cut on."""
     plan = named_plan("joined")
     answer = plan.fabrics[0]
     figure = cloth_figure(plan, answer, answer.layouts[0])
