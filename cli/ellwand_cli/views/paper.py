@@ -55,7 +55,7 @@ def content_box(wide: bool) -> Box:
     return Box(inner.x, inner.y + foot + 4, inner.w, inner.h - foot - _HEAD - 4)
 
 
-def draw_page(page: Page, project: str, stamp: str, number: int, total: int) -> Figure:
+def draw_page(page: Page, project: str, number: int, total: int, *, stamp: str = "") -> Figure:
     """`page` as a figure, with the project's name, the plan's stamp and its number."""
     figure, ax = blank_figure(*_size(page.wide), f"{project}: cutting sheets")
     inner = _margins(page.wide)
