@@ -26,9 +26,7 @@ _CUT = re.compile(
 _OVER = re.compile(rf"What is left of (?P<source>the cloth|(?:\d+ )?[A-Z]+) is {_MADE}\.(?: They are (?P<names>.+)\.)?")
 _LETTERED = re.compile(r"(?:strips?|parts?|lengths?) ([A-Z]+)")
 _SETTING = re.compile(rf"(?:Set the ruler to|Measure out) ({_LENGTH}) (?:in|cm)")
-_COUNTS = re.compile(
-    rf"({_LENGTH}) settings? of the ruler and (\d+) cuts?(?:, as few settings as can be)?; .*"
-)
+_COUNTS = re.compile(rf"({_LENGTH}) settings? of the ruler and (\d+) cuts?(?:, as few settings as can be)?; .*")
 
 Rectangle = tuple[Fraction, Fraction]
 

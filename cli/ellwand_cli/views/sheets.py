@@ -67,7 +67,8 @@ def sheet_figures(plan: Plan, *, stamp: str = "") -> tuple[Figure, ...]:
         *label_pages(plan),
     ]
     total = len(sheets)
-    return tuple(draw_page(page, plan.project.name, number, total, stamp=stamp) for number, page in enumerate(sheets, 1))
+    name = plan.project.name
+    return tuple(draw_page(page, name, number, total, stamp=stamp) for number, page in enumerate(sheets, 1))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,8 +30,7 @@ def test_strips_are_told_with_their_sums(named_plan: Callable[[str], Plan]) -> N
         "   b. Cut 9 hintergrund (25 × 25 cm) from 3 C, 3 from each: 3 × 25 = 75 of 150 cm, 75 left.",
         "7. Measure out 100 cm, more than a ruler of 60 cm: fold the cloth evenly, or lay two rulers end to end.",
         "   a. Cut 5 binding/1 (100 × 7 cm) from 5 B, 1 from each: 100 of 107.4 cm, 7.4 left.",
-        "5 settings of the ruler and 27 cuts, as few settings as can be; piece by piece it would be "
-        "13 and 27.",
+        "5 settings of the ruler and 27 cuts, as few settings as can be; piece by piece it would be 13 and 27.",
         "Offcuts worth keeping: 3 of 25 × 75 cm.",
     )
 
