@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
+from datetime import date
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -27,8 +28,11 @@ from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
+from ellwand_cli.views.ruler import ruler_lines
 from ellwand_cli.views.sheets import cutting_sheets
+from ellwand_cli.views.stamp import plan_stamp
 from ellwand_cli.views.tables import WIDTH, wrapped
+from ellwand_cli.views.typeset import printable
 from ellwand_cli.views.warnings import show_cut_short, show_warnings
 from ellwand_cli.views.words import short_line
 
@@ -150,13 +154,14 @@ def _shortages(document: Mapping[str, Any]) -> str:
 def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
     """Every file of a plan's folder, by name."""
     layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    stamp = plan_stamp(document, date.today())
     names = safe_names(layout.cloth.id for _, layout in layouts)
     files = {
         "plan.json": dumps(document).encode(),
         "report.txt": plan_report(plan).encode(),
         "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
-        "cut-list.txt": _cut_lists(plan).encode(),
-        "cutting-sheets.pdf": cutting_sheets(plan),
+        "cut-list.txt": _cut_lists(plan, stamp).encode(),
+        "cutting-sheets.pdf": cutting_sheets(plan, stamp=stamp),
     }
     for name, (answer, layout) in zip(names, layouts, strict=True):
         figure = cloth_figure(plan, answer, layout)
@@ -165,10 +170,13 @@ def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
     return files
 
 
-def _cut_lists(plan: Plan) -> str:
+def _cut_lists(plan: Plan, stamp: str) -> str:
+    """Every cloth's list, after what tells them from those of another plan, and all cloths at one go."""
     blocks = [
         "\n".join([layout.cloth.id, *cut_list(plan, answer, layout)])
         for answer in plan.fabrics
         for layout in answer.layouts
     ]
-    return "\n\n".join([*blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"
+    head = f"{printable(plan.project.name)}  ·  {stamp}"
+    together = "\n".join(ruler_lines(plan))
+    return "\n\n".join([*filter(None, (head, together)), *blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"

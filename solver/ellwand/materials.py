@@ -107,7 +107,9 @@ def plan_sizes(
         raise InputError(where=project.source, found="has no [[size]]", hint=hint)
     kept = usual_slack(project.unit) if slack is None else slack
     halt = Halt.after(seconds, stop)
-    drafts = [_draft(size, kept, None if watch is None else partial(watch, size.size)) for size in project.sizes]
+    drafts = [
+        _draft(size, kept, effort, None if watch is None else partial(watch, size.size)) for size in project.sizes
+    ]
     enough = partial(_buys_least, project)
     means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={}, enough=enough)
     plans = finish_plans(drafts, means)
@@ -137,7 +139,7 @@ def _steps(fabric: Fabric, needed: Fraction, ruler: Fraction, step: Fraction) ->
     return purchase(replace(fabric, sold_by=step), needed, ruler).steps * step
 
 
-def _draft(size: Project, slack: Fraction, watch: Callable[[str, Progress], None] | None) -> Draft:
+def _draft(size: Project, slack: Fraction, effort: Effort, watch: Callable[[str, Progress], None] | None) -> Draft:
     fabrics = {name: replace(fabric, on_hand=(), buy=True) for name, fabric in size.fabrics.items()}
     bare = replace(size, fabrics=fabrics)
     try:

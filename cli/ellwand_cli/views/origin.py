@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from ellwand.cloths import as_measured
 from ellwand.lengths import Notation
-from ellwand.model import Cloth, FabricPlan, Layout, Plan, Source
+from ellwand.model import Cloth, FabricPlan, Layout, Piece, Plan, Source
 from ellwand.project.tables import Fabric
 from ellwand_cli.views.typeset import printable
 
 __all__ = [
-    "MISSING", "as_told", "cloth_length", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
+    "MISSING", "as_laid", "as_told", "cloth_length", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
     "width_words",
 ]  # fmt: skip
 
@@ -38,6 +39,14 @@ def selvages(answer: FabricPlan, cloth: Cloth) -> int:
 def as_told(answer: FabricPlan, layout: Layout) -> Layout:
     """`layout` as sheets show it: of a missing cloth nothing is left to keep."""
     return replace(layout, offcuts=()) if is_missing(answer, layout.cloth) else layout
+
+
+def as_laid(piece: Piece, layouts: Sequence[Layout]) -> tuple[Fraction, Fraction]:
+    """Size of `piece` as it lies, where all of it lie alike; else as it is listed."""
+    sizes = {
+        (placed.across, placed.along) for layout in layouts for placed in layout.placed if placed.piece == piece.id
+    }
+    return sizes.pop() if len(sizes) == 1 else (piece.across, piece.along)
 
 
 def cloth_title(answer: FabricPlan, layout: Layout) -> str:

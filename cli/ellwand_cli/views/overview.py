@@ -42,7 +42,10 @@ _SHEETS = (
     "A piece carries its name and size, or a number that the key explains; white boxes with a dashed outline are "
     "offcuts worth keeping; light grey with broken strokes is scrap.",
 )
-_STRIPS = "The figures to its right are its strips' widths."
+_STRIPS = (
+    "To its right stand its strips: the step that cuts each off the cloth, with the letter of one that is cut on, and "
+    "its width. Where a strip is cut from folded cloth, thin long strokes show the folds."
+)
 _CARE = (
     "Measure the real cloth first: if it is narrower or shorter than its sheet says, plan again before the first cut. "
     "Strips of one size can be cut from folded cloth, as a rule four layers at most."

@@ -14,7 +14,8 @@ from ellwand_cli.views.advice import joined
 from ellwand_cli.views.origin import to_wash
 
 __all__ = [
-    "buy_line", "cost_line", "freer_lines", "how_sure", "largest_offcut", "on_hand_line", "percent", "short_line",
+    "buy_line", "cost_line", "freer_lines", "how_sure", "largest_offcut", "letters", "on_hand_line", "percent",
+    "short_line",
     "to_buy", "waste_parts",
 ]  # fmt: skip
 
@@ -105,6 +106,18 @@ def largest_offcut(layouts: Sequence[Layout]) -> Offcut | None:
     """The offcut with the largest area, if there is any."""
     offcuts = [offcut for layout in layouts for offcut in layout.offcuts]
     return max(offcuts, key=lambda offcut: offcut.across * offcut.along, default=None)
+
+
+def letters(number: int) -> str:
+    """A name for each number from 0: a … z, aa, ab … az, ba and so on.
+
+    Examples
+    --------
+    >>> [letters(number) for number in (0, 25, 26, 53, 702)]
+    ['a', 'z', 'aa', 'bb', 'aaa']
+    """
+    before, last = divmod(number, 26)
+    return (letters(before - 1) if before else "") + chr(97 + last)
 
 
 def percent(part: Fraction, whole: Fraction) -> str:
