@@ -54,7 +54,7 @@ def test_the_room_to_write_in_lies_inside(made: Made) -> None:
 @settings(deadline=None, derandomize=True, max_examples=60)
 @given(QUILTS)
 def test_there_are_as_many_faces_as_pieces(made: Made) -> None:
-    """Sashes, border strips and cornerstones are seen as often as they are cut for one copy; blocks fill the setting."""
+    """Sashes, border strips and cornerstones are seen as often as they are cut; blocks fill the setting."""
     project = project_of(made)
     quilt = work_out(project)
     assert quilt.sizes is not None

@@ -18,6 +18,7 @@ from ellwand_cli.views.origin import cloth_source, cloth_title
 from ellwand_cli.views.overview import overview_pages
 from ellwand_cli.views.paper import Page, content_box, draw_page
 from ellwand_cli.views.pen import Box, write
+from ellwand_cli.views.quilt import quilt_pages
 from ellwand_cli.views.typeset import text_width
 from ellwand_cli.views.words import how_sure
 
@@ -51,7 +52,11 @@ def cutting_sheets(plan: Plan) -> bytes:
 def sheet_figures(plan: Plan) -> tuple[Figure, ...]:
     """Every page as a figure."""
     layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
-    sheets = [*overview_pages(plan), *(page for pair in layouts for page in _cloth_pages(plan, *pair))]
+    sheets = [
+        *overview_pages(plan),
+        *quilt_pages(plan),
+        *(page for pair in layouts for page in _cloth_pages(plan, *pair)),
+    ]
     total = len(sheets)
     return tuple(draw_page(page, plan.project.name, number, total) for number, page in enumerate(sheets, 1))
 
