@@ -31,8 +31,8 @@ __all__ = ["read_document", "require_chart", "show_comparison", "show_plan", "sh
 _SOUND = "sound. Every piece is there, and every figure adds up."
 
 
-def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
-    """Print `plan`, write its folder if one is wanted, and end with an error where the cloth is not enough.
+def show_plan(plan: Plan, *, out: Path | None, true_size: bool, as_json: bool) -> None:
+    """Print `plan`, write its folder if one is wanted (layouts of `true_size` too); end with an error if cloth is short.
 
     Raises
     ------
@@ -43,7 +43,7 @@ def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
     show_cut_short(plan.fabrics)
     document = sound_document(plan)
     if out is not None:
-        write_folder(out, plan_files(plan, document))
+        write_folder(out, plan_files(plan, document, true_size=true_size))
         click.echo(f"Wrote {out}: cutting-sheets.pdf, pieces.txt, report.txt, plan.json and the diagrams.", err=True)
     short = [answer for answer in plan.fabrics if not answer.enough]
     if not as_json or not short:

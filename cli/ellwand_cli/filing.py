@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from ellwand.model import Plan
+from ellwand.model import FabricPlan, Layout, Plan
 from ellwand.quilt.work import work_out
 from ellwand.record import dumps
-from ellwand_cli.folder import safe_names
+from ellwand_cli.folder import TRUE_SIZE, safe_names
 from ellwand_cli.views.back import back_figure, is_pieced
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import cut_list
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
+from ellwand_cli.views.machine import true_size_dxf, true_size_svg
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.quilt import quilt_figure
 from ellwand_cli.views.report import plan_report
@@ -24,9 +25,11 @@ if TYPE_CHECKING:
 
 __all__ = ["plan_files"]
 
+_QUILT, _BACKING = "quilt", "backing"
 
-def plan_files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
-    """Every file of a plan's folder, by name; those of a true size are in a folder of their own."""
+
+def plan_files(plan: Plan, document: dict[str, Any], *, true_size: bool) -> dict[str, bytes]:
+    """Every file of a plan's folder, by name; layouts of true size, where they are wanted, in a folder of their own."""
     files = {
         "plan.json": dumps(document).encode(),
         "report.txt": plan_report(plan).encode(),
@@ -37,19 +40,32 @@ def plan_files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
     for name, figure in _figures(plan).items():
         files[f"{name}.svg"] = figure_bytes(figure, "svg")
         files[f"{name}.png"] = figure_bytes(figure, "png")
-    return files
+    return files | (_true_sizes(plan) if true_size else {})
 
 
 def _figures(plan: Plan) -> dict[str, Figure]:
     """Every drawing by its file's name: the quilt, its backing where that has seams, the cloths."""
-    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
-    quilt, back, *cloths = safe_names(["quilt", "backing", *(layout.cloth.id for _, layout in layouts)])
-    figures = {name: cloth_figure(plan, *pair) for name, pair in zip(cloths, layouts, strict=True)}
+    figures = {name: cloth_figure(plan, *pair) for name, pair in _cloths(plan).items()}
     if plan.sizes is not None:
-        figures[quilt] = quilt_figure(plan, plan.sizes)
+        figures[_QUILT] = quilt_figure(plan, plan.sizes)
         if is_pieced(plan):
-            figures[back] = back_figure(plan, plan.sizes)
+            figures[_BACKING] = back_figure(plan, plan.sizes)
     return figures
+
+
+def _cloths(plan: Plan) -> dict[str, tuple[FabricPlan, Layout]]:
+    """Every cloth by its file's name."""
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    names = safe_names([_QUILT, _BACKING, *(layout.cloth.id for _, layout in layouts)])
+    return dict(zip(names[2:], layouts, strict=True))
+
+
+def _true_sizes(plan: Plan) -> dict[str, bytes]:
+    files = {}
+    for name, pair in _cloths(plan).items():
+        files[f"{TRUE_SIZE}/{name}.svg"] = true_size_svg(plan, *pair)
+        files[f"{TRUE_SIZE}/{name}.dxf"] = true_size_dxf(plan, *pair)
+    return files
 
 
 def _cut_lists(plan: Plan) -> str:

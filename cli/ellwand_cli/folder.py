@@ -11,8 +11,9 @@ from tempfile import TemporaryDirectory
 
 from ellwand.errors import InputError
 
-__all__ = ["require_free", "safe_names", "write_folder"]
+__all__ = ["TRUE_SIZE", "require_free", "safe_names", "write_folder"]
 
+TRUE_SIZE = "true-size"  # the one folder in a plan's folder
 _MARK = "plan.json"
 _OURS = {
     _MARK,
@@ -78,6 +79,7 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
             fresh = Path(room, "fresh")
             fresh.mkdir()
             for name, content in files.items():
+                (fresh / name).parent.mkdir(exist_ok=True)
                 (fresh / name).write_bytes(content)
             if place.exists():
                 place.rename(Path(room, "earlier"))
@@ -102,13 +104,22 @@ def _in_the_way(place: Path) -> str:
         return "is a file"
     if Path.cwd().is_relative_to(place):
         return "is the folder that you are in"
-    foreign = _foreign({path.name if path.is_file() else f"{path.name}/" for path in place.iterdir()})
+    foreign = _foreign({name for path in place.iterdir() for name in _names(path)})
     return f'holds "{foreign[0]}", which is no part of a plan' if foreign else ""
 
 
+def _names(path: Path) -> Iterator[str]:
+    """The name of what lies in a folder; of the folder of true sizes, the names of all that it holds."""
+    if path.name == TRUE_SIZE and path.is_dir() and not path.is_symlink():
+        yield from (f"{TRUE_SIZE}/{inner.name}{'' if inner.is_file() else '/'}" for inner in path.iterdir())
+    else:
+        yield path.name if path.is_file() else f"{path.name}/"
+
+
 def _foreign(names: set[str]) -> list[str]:
-    """Those of `names` that no plan wrote: its drawings come in pairs, SVG and PNG."""
+    """Those of `names` that no plan wrote: its drawings come in pairs, SVG and PNG, those of true size SVG and DXF."""
     if _MARK not in names:
         return sorted(names)
-    pairs = [{name, f"{name[:-4]}.png"} for name in names if name.endswith(".svg")]
+    twins = {name: "dxf" if name.startswith(f"{TRUE_SIZE}/") else "png" for name in names if name.endswith(".svg")}
+    pairs = [{name, f"{name[:-4]}.{twin}"} for name, twin in twins.items()]
     return sorted(names.difference(_OURS, *(pair for pair in pairs if pair <= names)))

@@ -14,6 +14,7 @@ __all__ = ["plan"]
 @click.command()
 @project_file
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
+@click.option("--true-size", is_flag=True, help="With --out: layouts as SVG and DXF of true size, for machines, too.")
 @as_new
 @effort
 @seconds
@@ -23,6 +24,7 @@ __all__ = ["plan"]
 def plan(
     file: Path,
     out: Path | None,
+    true_size: bool,
     as_new: bool,
     effort: str | None,
     seconds: float | None,
@@ -44,6 +46,8 @@ def plan(
     from ellwand_cli.progress import fabric_progress
 
     project = read_project(file)
+    if true_size and out is None:
+        raise click.UsageError("--true-size needs --out DIR, the folder to write into.")
     if out is not None:
         require_free(out)  # said before the work, not after it
     with fabric_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:
@@ -58,4 +62,4 @@ def plan(
             stop=stop,
             workers=workers,
         )
-    show_plan(answer, out=out, as_json=as_json)
+    show_plan(answer, out=out, true_size=true_size, as_json=as_json)
