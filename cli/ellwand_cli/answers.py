@@ -32,7 +32,9 @@ _SOUND = "sound. Every piece is there, and every figure adds up."
 
 
 def show_plan(plan: Plan, *, out: Path | None, true_size: bool, as_json: bool) -> None:
-    """Print `plan`, write its folder if one is wanted (layouts of `true_size` too); end with an error if cloth is short.
+    """Print `plan`, write its folder if one is wanted, and end with an error where the cloth is not enough.
+
+    With `true_size` the folder holds layouts for machines too.
 
     Raises
     ------

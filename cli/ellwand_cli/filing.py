@@ -14,6 +14,7 @@ from ellwand_cli.views.cutlist import cut_list
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.machine import true_size_dxf, true_size_svg
+from ellwand_cli.views.materials import materials_page
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.quilt import quilt_figure
 from ellwand_cli.views.report import plan_report
@@ -34,6 +35,7 @@ def plan_files(plan: Plan, document: dict[str, Any], *, true_size: bool) -> dict
         "plan.json": dumps(document).encode(),
         "report.txt": plan_report(plan).encode(),
         "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
+        "materials.txt": materials_page(plan).encode(),
         "cut-list.txt": _cut_lists(plan).encode(),
         "cutting-sheets.pdf": cutting_sheets(plan),
     }

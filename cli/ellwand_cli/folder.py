@@ -18,7 +18,9 @@ _MARK = "plan.json"
 _OURS = {
     _MARK,
     "report.txt",
+    "report.html",
     "pieces.txt",
+    "materials.txt",
     "cut-list.txt",
     "cutting-sheets.pdf",
     ".DS_Store",

@@ -14,6 +14,7 @@ from ellwand_cli.views.cutlist import Step, steps_of
 from ellwand_cli.views.files import SETTINGS, pdf_metadata
 from ellwand_cli.views.flow import Item, Part, flow, gap, indented, least_columns, paragraph, together, total_height
 from ellwand_cli.views.key import Entry, draw_key, key_entries, key_height
+from ellwand_cli.views.materials import materials_pages
 from ellwand_cli.views.origin import cloth_source, cloth_title
 from ellwand_cli.views.overview import overview_pages
 from ellwand_cli.views.paper import Page, content_box, draw_page
@@ -54,6 +55,7 @@ def sheet_figures(plan: Plan) -> tuple[Figure, ...]:
     layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
     sheets = [
         *overview_pages(plan),
+        *materials_pages(plan),
         *quilt_pages(plan),
         *(page for pair in layouts for page in _cloth_pages(plan, *pair)),
     ]

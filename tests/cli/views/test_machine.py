@@ -12,7 +12,8 @@ from xml.etree import ElementTree
 import pytest
 from ezdxf import units
 from ezdxf.document import Drawing
-from ezdxf.entities import LWPolyline, Text
+from ezdxf.entities.lwpolyline import LWPolyline
+from ezdxf.entities.text import Text
 from ezdxf.filemanagement import read
 
 from ellwand.lengths import unit_length
@@ -113,7 +114,7 @@ def test_names_are_told_and_do_no_harm(named_plan: Callable[[str], Plan]) -> Non
     words = {text for one in number for text in (printable(one), str(number[one]))}
 
     root, drawing = svg_of(plan), dxf_of(plan)
-    svg = [one for one in root.iter(f"{SVG}text")]
+    svg = list(root.iter(f"{SVG}text"))
     dxf = [one for one in drawing.modelspace() if isinstance(one, Text)]
     assert {one.text for one in svg} == {one.dxf.text for one in dxf}
     assert {one.text for one in svg} <= words
