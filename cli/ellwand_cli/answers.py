@@ -28,6 +28,7 @@ from ellwand_cli.views.words import short_line
 
 __all__ = ["read_document", "require_chart", "show_comparison", "show_plan", "show_verdict"]
 
+_LISTS = "materials.txt, pieces.txt, cut-list.txt, report.txt"
 _SOUND = "sound. Every piece is there, and every figure adds up."
 
 
@@ -46,7 +47,7 @@ def show_plan(plan: Plan, *, out: Path | None, true_size: bool, as_json: bool) -
     document = sound_document(plan)
     if out is not None:
         write_folder(out, plan_files(plan, document, true_size=true_size))
-        click.echo(f"Wrote {out}: cutting-sheets.pdf, pieces.txt, report.txt, plan.json and the diagrams.", err=True)
+        click.echo(f"Wrote {out}: report.html, cutting-sheets.pdf, {_LISTS}, plan.json and the drawings.", err=True)
     short = [answer for answer in plan.fabrics if not answer.enough]
     if not as_json or not short:
         click.echo(dumps(document) if as_json else plan_report(plan), nl=False)

@@ -13,6 +13,7 @@ from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import cut_list
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
+from ellwand_cli.views.html import Pictures, html_report
 from ellwand_cli.views.machine import true_size_dxf, true_size_svg
 from ellwand_cli.views.materials import materials_page
 from ellwand_cli.views.pieces import pieces_page
@@ -42,6 +43,12 @@ def plan_files(plan: Plan, document: dict[str, Any], *, true_size: bool) -> dict
     for name, figure in _figures(plan).items():
         files[f"{name}.svg"] = figure_bytes(figure, "svg")
         files[f"{name}.png"] = figure_bytes(figure, "png")
+    pictures = Pictures(
+        cloths=tuple(files[f"{name}.svg"] for name in _cloths(plan)),
+        quilt=files.get(f"{_QUILT}.svg"),
+        backing=files.get(f"{_BACKING}.svg"),
+    )
+    files["report.html"] = html_report(plan, pictures).encode()
     return files | (_true_sizes(plan) if true_size else {})
 
 

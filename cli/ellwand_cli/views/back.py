@@ -12,7 +12,7 @@ from ellwand_cli.views.key import Entry
 from ellwand_cli.views.labels import fitted
 from ellwand_cli.views.palette import INK, numbers, swatch
 from ellwand_cli.views.pen import Box, fill, frame, hatch, rule
-from ellwand_cli.views.spans import draw_label
+from ellwand_cli.views.spans import draw_labels
 from ellwand_cli.views.typeset import printable
 
 if TYPE_CHECKING:
@@ -65,7 +65,7 @@ def _draw_panel(ax: Axes, piece: Piece, number: int, room: Box) -> None:
     frame(ax, [room], width=0.8, label="panels")
     label = fitted(room, [(name, str(number)), (f"{name}  {number}",)]) or fitted(room, [(str(number),)], pad=0.8)
     if label:
-        draw_label(ax, label, look.tint, INK)
+        draw_labels(ax, [label], look.tint, INK)
 
 
 def _size(plan: Plan, sizes: Sizes) -> Pair:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from dataclasses import replace
-from fractions import Fraction
 from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -16,8 +16,8 @@ from ellwand_cli.views.key import Entry, key_height
 from ellwand_cli.views.labels import Label, edge_marks, fitted
 from ellwand_cli.views.palette import INK, PAPER, SOFT, Pattern, Swatch, numbers, swatch
 from ellwand_cli.views.paper import Page, content_box
-from ellwand_cli.views.pen import Box, Point, Segment, pattern_lines, polygon, rule, write
-from ellwand_cli.views.spans import draw_label
+from ellwand_cli.views.pen import Box, Point, Segment, pattern_lines, polygons, rule, write
+from ellwand_cli.views.spans import draw_labels
 from ellwand_cli.views.typeset import SMALLEST, printable
 
 if TYPE_CHECKING:
@@ -28,6 +28,7 @@ __all__ = ["quilt_figure", "quilt_pages"]
 
 _TITLE = "The finished quilt"
 _MOST_KEY = 0.45  # of a page's height
+_Kind = tuple[str, bool]  # name, and whether it is a block's
 _MARKS = 7.0  # from its right edge to the numbers of what is too thin to write in
 _SEEN = (Role.BLOCK, Role.SASHING, Role.TRIANGLE, Role.BORDER, Role.BINDING)
 _BARE = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.PLAIN)
@@ -105,8 +106,12 @@ def _ground_first(plan: Plan, face: Face) -> list[Piece]:
     return sorted(found, key=lambda piece: order.get(piece.id, len(order)))
 
 
-def _looks(plan: Plan, found: tuple[Face, ...]) -> dict[tuple[str, bool], Swatch]:
-    kinds = {(face.name, face.is_block): face for face in found}
+def _kind(face: Face) -> _Kind:
+    return face.name, face.is_block
+
+
+def _looks(plan: Plan, found: tuple[Face, ...]) -> dict[_Kind, Swatch]:
+    kinds = {_kind(face): face for face in found}
     return {kind: _look(plan, _ground_first(plan, face)) for kind, face in kinds.items()}
 
 
@@ -115,10 +120,9 @@ def _draw_faces(ax: Axes, plan: Plan, sheet: Sheet, found: tuple[Face, ...]) -> 
     looks = _looks(plan, found)
     outlines: list[Segment] = []
     for kind, look in looks.items():
-        corners = [_corners(sheet, face) for face in found if (face.name, face.is_block) == kind]
-        for shape in corners:
-            polygon(ax, shape, look.tint)
-            outlines += pairwise((*shape, shape[0]))
+        corners = [_corners(sheet, face) for face in found if _kind(face) == kind]
+        polygons(ax, corners, look.tint)
+        outlines += (edge for shape in corners for edge in pairwise((*shape, shape[0])))
         lines = [line for shape in corners for line in _lines_in(look, shape)]
         dots = look.pattern is Pattern.DOTS
         rule(ax, lines, colour=look.line, width=1.1 if dots else 0.45, round_=dots)
@@ -160,30 +164,35 @@ def _clipped(line: Segment, shape: tuple[Point, ...]) -> Segment | None:
 def _draw_labels(ax: Axes, plan: Plan, sheet: Sheet, found: tuple[Face, ...]) -> list[tuple[str, Box]]:
     """Write in every face what fits; for kinds that hold no words, their numbers and one face each are returned."""
     looks = _looks(plan, found)
-    words = {kind: _choices(plan, Face(name=kind[0], is_block=kind[1], corners=(), room=(Fraction(0),) * 4))
-             for kind in looks}  # fmt: skip
+    words = {kind: _choices(plan, found, kind) for kind in looks}
     known: dict[object, Label | None] = {}
-    thin: dict[tuple[str, bool], tuple[str, Box]] = {}
-    written = set()
+    labels: dict[_Kind, list[Label]] = defaultdict(list)
+    thin: dict[_Kind, tuple[str, Box]] = {}
     for face in found:
-        kind, room = (face.name, face.is_block), sheet.room(face)
-        key = (kind, round(room.w, 3), round(room.h, 3))
-        if key not in known:
-            at_origin = Box(0.0, 0.0, room.w, room.h)
-            known[key] = fitted(at_origin, words[kind][:-1]) or fitted(at_origin, words[kind][-1:], pad=0.8)
-        label = known[key]
+        kind, room = _kind(face), sheet.room(face)
+        size = (kind, round(room.w, 3), round(room.h, 3))
+        if size not in known:
+            known[size] = _fitted(Box(0.0, 0.0, room.w, room.h), words[kind])
+        label = known[size]
         if label:
             ground = replace(label.ground, x=label.ground.x + room.x, y=label.ground.y + room.y)
-            draw_label(ax, replace(label, ground=ground), looks[kind].tint, INK)
-            written.add(kind)
+            labels[kind].append(replace(label, ground=ground))
         elif kind not in thin or thin[kind][1].right < room.right:
             thin[kind] = re.split("[–,]", words[kind][-1][0])[0], room  # the first number: the key has the others
-    return [mark for kind, mark in thin.items() if kind not in written]
+    for kind, same in labels.items():
+        draw_labels(ax, same, looks[kind].tint, INK)
+    return [mark for kind, mark in thin.items() if kind not in labels]
 
 
-def _choices(plan: Plan, face: Face) -> list[tuple[str, ...]]:
-    """What may be written in a face: name and numbers, the numbers alone."""
+def _fitted(box: Box, words: list[tuple[str, ...]]) -> Label | None:
+    """The name with its numbers where they fit, even upright, else the numbers alone, close."""
+    return fitted(box, words[:-1]) or fitted(box, words[-1:], pad=0.8)
+
+
+def _choices(plan: Plan, found: tuple[Face, ...], kind: _Kind) -> list[tuple[str, ...]]:
+    """What may be written in faces of a kind: name and numbers, the numbers alone."""
     number = numbers(plan)
+    face = next(face for face in found if _kind(face) == kind)
     told = _ranges(sorted(number[piece.id] for piece in _pieces_of(plan, face))) or "–"
     name = printable(face.name)
     return [(name, told), (f"{name}  {told}",), (told,)]

@@ -15,7 +15,7 @@ from ellwand_cli.views.typeset import text_width
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["CHAIN", "Line", "draw_chain", "draw_label", "draw_whole"]
+__all__ = ["CHAIN", "Line", "draw_chain", "draw_labels", "draw_whole"]
 
 CHAIN = 24.0  # room that a chain's words take beside it
 _SIZE = 8.0
@@ -42,7 +42,7 @@ def draw_chain(ax: Axes, line: Line, stops: Sequence[float], words: Sequence[str
         room = Box(x, y, CHAIN - 1.5, high - low) if line.upright else Box(x, y, high - low, CHAIN - 1.5)
         label = fitted(room, [(text,)], pad=0.8)
         if label:
-            draw_label(ax, label, PAPER, SOFT)
+            draw_labels(ax, [label], PAPER, SOFT)
 
 
 def draw_whole(ax: Axes, line: Line, start: float, end: float, words: Sequence[str], witness: float) -> None:
@@ -58,11 +58,12 @@ def draw_whole(ax: Axes, line: Line, start: float, end: float, words: Sequence[s
     write(ax, (x + 2.9, y) if line.upright else (x, y - 2.9), text, _SIZE, ha="center", upright=line.upright)
 
 
-def draw_label(ax: Axes, label: Label, ground: str, colour: str) -> None:
-    """Words on a ground that keeps patterns and lines away."""
-    fill(ax, [label.ground], ground, above=True)
-    x, y = label.ground.centre
-    for number, line in enumerate(label.lines):
-        drop = label.size * (0.36 + 1.25 * (number - (len(label.lines) - 1) / 2))
-        at = (x + drop, y) if label.upright else (x, y - drop)
-        write(ax, at, line, label.size, ha="center", upright=label.upright, colour=colour)
+def draw_labels(ax: Axes, labels: Sequence[Label], ground: str, colour: str) -> None:
+    """Words on grounds that keep patterns and lines away."""
+    fill(ax, [label.ground for label in labels], ground, above=True)
+    for label in labels:
+        x, y = label.ground.centre
+        for number, line in enumerate(label.lines):
+            drop = label.size * (0.36 + 1.25 * (number - (len(label.lines) - 1) / 2))
+            at = (x + drop, y) if label.upright else (x, y - drop)
+            write(ax, at, line, label.size, ha="center", upright=label.upright, colour=colour)
