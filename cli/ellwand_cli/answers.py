@@ -14,15 +14,22 @@ import click
 from ellwand.compare import Comparison
 from ellwand.errors import InputError
 from ellwand.model import Plan
+from ellwand.quilt.work import work_out
 from ellwand.record import dumps, sound_document
 from ellwand.verdict import judge_plan
 from ellwand_cli.failures import ShortError
-from ellwand_cli.filing import plan_files
-from ellwand_cli.folder import write_folder
+from ellwand_cli.filing import more_files
+from ellwand_cli.folder import safe_names, write_folder
+from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
 from ellwand_cli.views.comparison import comparison_document, comparison_table
+from ellwand_cli.views.cutlist import cut_list
+from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
+from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
+from ellwand_cli.views.sheets import cutting_sheets
+from ellwand_cli.views.tables import WIDTH, wrapped
 from ellwand_cli.views.warnings import show_cut_short, show_warnings
 from ellwand_cli.views.words import short_line
 
@@ -46,7 +53,8 @@ def show_plan(plan: Plan, *, out: Path | None, true_size: bool, as_json: bool) -
     show_cut_short(plan.fabrics)
     document = sound_document(plan)
     if out is not None:
-        write_folder(out, plan_files(plan, document, true_size=true_size))
+        files = _files(plan, document)
+        write_folder(out, {**files, **more_files(plan, files, true_size=true_size)})
         click.echo(f"Wrote {out}: report.html, cutting-sheets.pdf, {_LISTS}, plan.json and the drawings.", err=True)
     short = [answer for answer in plan.fabrics if not answer.enough]
     if not as_json or not short:
@@ -142,3 +150,30 @@ def _shortages(document: Mapping[str, Any]) -> str:
     return (
         f" But there is not enough {', '.join(short)}: part of the plan is on cloth that is missing." if short else ""
     )
+
+
+def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
+    """Sheets, lists and drawings of cloths: the files of a plan's folder, by name, that `more_files` adds to."""
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    names = safe_names(layout.cloth.id for _, layout in layouts)
+    files = {
+        "plan.json": dumps(document).encode(),
+        "report.txt": plan_report(plan).encode(),
+        "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
+        "cut-list.txt": _cut_lists(plan).encode(),
+        "cutting-sheets.pdf": cutting_sheets(plan),
+    }
+    for name, (answer, layout) in zip(names, layouts, strict=True):
+        figure = cloth_figure(plan, answer, layout)
+        files[f"{name}.svg"] = figure_bytes(figure, "svg")
+        files[f"{name}.png"] = figure_bytes(figure, "png")
+    return files
+
+
+def _cut_lists(plan: Plan) -> str:
+    blocks = [
+        "\n".join([layout.cloth.id, *cut_list(plan, answer, layout)])
+        for answer in plan.fabrics
+        for layout in answer.layouts
+    ]
+    return "\n\n".join([*blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"

@@ -12,9 +12,9 @@ from ellwand.model import FabricPlan, Layout, Piece, Plan, Source
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.inline import inline_svg
-from ellwand_cli.views.materials import allowances, materials
 from ellwand_cli.views.origin import cloth_source, is_missing
 from ellwand_cli.views.palette import numbers, swatch
+from ellwand_cli.views.pattern import allowances, materials
 from ellwand_cli.views.words import buy_line, freer_lines, how_sure, on_hand_line, short_line, to_buy, waste_parts
 
 __all__ = ["Pictures", "html_report"]

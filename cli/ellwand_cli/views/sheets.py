@@ -14,10 +14,10 @@ from ellwand_cli.views.cutlist import Step, steps_of
 from ellwand_cli.views.files import SETTINGS, pdf_metadata
 from ellwand_cli.views.flow import Item, Part, flow, gap, indented, least_columns, paragraph, together, total_height
 from ellwand_cli.views.key import Entry, draw_key, key_entries, key_height
-from ellwand_cli.views.materials import materials_pages
 from ellwand_cli.views.origin import cloth_source, cloth_title
 from ellwand_cli.views.overview import overview_pages
 from ellwand_cli.views.paper import Page, content_box, draw_page
+from ellwand_cli.views.pattern import materials_pages
 from ellwand_cli.views.pen import Box, write
 from ellwand_cli.views.quilt import quilt_pages
 from ellwand_cli.views.typeset import text_width

@@ -15,7 +15,7 @@ from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.html import Pictures, html_report
-from ellwand_cli.views.materials import allowances, materials
+from ellwand_cli.views.pattern import allowances, materials
 
 EMPTY = {"meta", "path", "use", "image", "br"}
 HOSTILE = "</title><script>alert(1)</script> \" ' & \u05e9\u05dc\u05d5\u05dd \U0001f9f5 " + "long " * 40

@@ -19,8 +19,8 @@ from ellwand.lengths import parse_length
 from ellwand.model import FabricPlan, Plan
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Fabric, Project
-from ellwand_cli.views.materials import allowances, materials, materials_page
 from ellwand_cli.views.paper import draw_page
+from ellwand_cli.views.pattern import allowances, materials, materials_page
 from ellwand_cli.views.sheets import cutting_sheets
 from laws.quilts import QUILTS, Made, project_of
 
@@ -134,7 +134,7 @@ def test_no_word_of_the_printed_page_is_small_clipped_or_meets_another(
     plan: Plan, faults: Callable[[Figure], list[str]]
 ) -> None:
     """The page in the PDF can be read, whatever names are on it."""
-    from ellwand_cli.views.materials import materials_pages
+    from ellwand_cli.views.pattern import materials_pages
 
     figures = [draw_page(page, plan.project.name, number, 9) for number, page in enumerate(materials_pages(plan), 1)]
     assert [fault for figure in figures for fault in faults(figure)] == []
