@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from io import BytesIO
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -18,10 +18,9 @@ from ellwand.cloths import purchase
 from ellwand.lengths import parse_length
 from ellwand.model import FabricPlan, Plan
 from ellwand.project.read import parse_project
-from ellwand.project.tables import Fabric, Project
-from ellwand_cli.views.paper import draw_page
+from ellwand.project.tables import Fabric, Project, Way
 from ellwand_cli.views.pattern import allowances, materials, materials_page
-from ellwand_cli.views.sheets import cutting_sheets
+from ellwand_cli.views.sheets import cutting_sheets, sheet_figures
 from laws.quilts import QUILTS, Made, project_of
 
 F = Fraction
@@ -97,8 +96,6 @@ def test_the_page_says_what_the_plan_says(plan: Plan) -> None:
 
 def test_what_a_fabric_takes_for_granted_is_told(named_plan: Callable[[str], Plan]) -> None:
     """Washing with its shrinkage, squaring up, a print's way; a fabric that may not be bought is told as such."""
-    from ellwand.project.tables import Way
-
     plan = needing(named_plan("long bolt"), F(20), wash=True, shrinks=(F(3, 100), F(1, 50)), way=Way.ONE_WAY, buy=False)
     (one,) = materials(plan)
 
@@ -130,12 +127,11 @@ def test_all_of_any_quilt_is_counted_in(made: Made, sewn: Sewn) -> None:
     assert all(len(line) <= 100 for line in materials_page(plan).splitlines())
 
 
-def test_no_word_of_the_printed_page_is_small_clipped_or_meets_another(
-    plan: Plan, faults: Callable[[Figure], list[str]]
+def test_the_printed_page_can_be_read(
+    plan: Plan, words: Callable[[Figure], list[Any]], faults: Callable[[Figure], list[str]]
 ) -> None:
-    """The page in the PDF can be read, whatever names are on it."""
-    from ellwand_cli.views.pattern import materials_pages
+    """The sheets have the page, and no word of it is small, clipped or meets another, whatever names are on it."""
+    pages = [figure for figure in sheet_figures(plan) if "Materials" in [one.text for one in words(figure)]]
 
-    figures = [draw_page(page, plan.project.name, number, 9) for number, page in enumerate(materials_pages(plan), 1)]
-    assert [fault for figure in figures for fault in faults(figure)] == []
-    assert all(re.search("Materials", page.title) for page in materials_pages(plan))
+    assert pages
+    assert [fault for figure in pages for fault in faults(figure)] == []
