@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 __all__ = ["Heading", "Sheet", "draw_round", "draw_sheet_key", "sheet_figure", "sheet_in"]
 
 _WIDTH, _MARGIN, _TITLE = 600.0, 14.0, 46.0
-_LEFT, _RIGHT, _LOW, _HIGH = 32.0, 88.0, 78.0, 6.0  # what stands round a sheet: sticks, numbers, dimensions
+_LEFT, _RIGHT, _LOW, _HIGH = 32.0, 88.0, 78.0, 17.0  # what stands round a sheet: sticks, numbers, dimensions
 _TALLEST = 640.0
 _BEFORE_KEY = 8.0
 

@@ -29,7 +29,8 @@ __all__ = ["quilt_figure", "quilt_pages"]
 _TITLE = "The finished quilt"
 _MOST_KEY = 0.45  # of a page's height
 _Kind = tuple[str, bool]  # name, and whether it is a block's
-_MARKS = 7.0  # from its right edge to the numbers of what is too thin to write in
+_MARKS = 7.0  # from its edge to the numbers of what is too thin to write in
+_FROM_END = 12.0
 _SEEN = (Role.BLOCK, Role.SASHING, Role.TRIANGLE, Role.BORDER, Role.BINDING)
 _BARE = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.PLAIN)
 
@@ -210,13 +211,33 @@ def _ranges(found: list[int]) -> str:
 
 
 def _draw_marks(ax: Axes, sheet: Sheet, thin: list[tuple[str, Box]]) -> None:
-    """Numbers at the right of the quilt for what is too thin to write in, with a line and a dot to each."""
-    spots = [(text, Box(box.centre[0], box.y + box.h * 0.15, 0.0, 0.0)) for text, box in thin]
-    right = sheet.box.right + _MARKS
-    for mark in edge_marks(spots, across=False, limits=(sheet.box.y, sheet.box.top)):
-        write(ax, (right, mark.at - 2.5), mark.text, SMALLEST)
-        rule(ax, [(end, (right - 1, mark.at)) for end in mark.ends], width=0.4)
-        rule(ax, [((x, y), (x + 0.01, y)) for x, y in mark.ends], width=2.0, round_=True)
+    """Numbers for what is too thin to write in, with a line and a dot to each: of the left above the quilt, else right.
+
+    The line goes to a spot near the end of the thing that lies towards the number.
+    """
+    box = sheet.box
+    left = [(text, _spot(room, upward=True)) for text, room in thin if room.centre[0] < sheet.middle[0] - 1]
+    right = [(text, _spot(room, upward=False)) for text, room in thin if room.centre[0] >= sheet.middle[0] - 1]
+    for mark in edge_marks(left, across=True, limits=(box.x, box.right)):
+        write(ax, (mark.at, box.top + _MARKS), mark.text, SMALLEST, ha="center")
+        _lead(ax, mark.ends, (mark.at, box.top + _MARKS - 1))
+    for mark in edge_marks(right, across=False, limits=(box.y, box.top)):
+        write(ax, (box.right + _MARKS, mark.at - 2.5), mark.text, SMALLEST)
+        _lead(ax, mark.ends, (box.right + _MARKS - 1, mark.at))
+
+
+def _spot(room: Box, *, upward: bool) -> Box:
+    """A point of a thin thing: in its middle line, near its upper or right end; an upright one's away from corners."""
+    if upward:
+        return Box(room.centre[0], room.top - min(room.h / 2, _FROM_END), 0.0, 0.0)
+    if room.w > room.h:
+        return Box(room.right - min(room.w / 2, _FROM_END), room.centre[1], 0.0, 0.0)
+    return Box(room.centre[0], room.y + room.h * 0.15, 0.0, 0.0)
+
+
+def _lead(ax: Axes, ends: tuple[Point, ...], to: Point) -> None:
+    rule(ax, [(end, to) for end in ends], width=0.4)
+    rule(ax, [((x, y), (x + 0.01, y)) for x, y in ends], width=2.0, round_=True)
 
 
 def _draw_round(ax: Axes, plan: Plan, sizes: Sizes, sheet: Sheet) -> None:
