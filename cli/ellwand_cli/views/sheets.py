@@ -55,9 +55,9 @@ def sheet_figures(plan: Plan) -> tuple[Figure, ...]:
     layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
     sheets = [
         *overview_pages(plan),
-        *materials_pages(plan),
         *quilt_pages(plan),
         *(page for pair in layouts for page in _cloth_pages(plan, *pair)),
+        *materials_pages(plan),
     ]
     total = len(sheets)
     return tuple(draw_page(page, plan.project.name, number, total) for number, page in enumerate(sheets, 1))
