@@ -19,6 +19,7 @@ from ellwand.quilt.work import work_out
 from ellwand.record import dumps, sound_document
 from ellwand.verdict import judge_plan
 from ellwand_cli.failures import ShortError
+from ellwand_cli.filing import more_files
 from ellwand_cli.folder import safe_names, write_folder
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
@@ -38,11 +39,14 @@ from ellwand_cli.views.words import short_line
 
 __all__ = ["read_document", "require_chart", "show_comparison", "show_plan", "show_verdict"]
 
+_LISTS = "materials.txt, pieces.txt, cut-list.txt, report.txt"
 _SOUND = "sound. Every piece is there, and every figure adds up."
 
 
-def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
+def show_plan(plan: Plan, *, out: Path | None, true_size: bool, as_json: bool) -> None:
     """Print `plan`, write its folder if one is wanted, and end with an error where the cloth is not enough.
+
+    With `true_size` the folder holds layouts for machines too.
 
     Raises
     ------
@@ -53,8 +57,9 @@ def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
     show_cut_short(plan.fabrics)
     document = sound_document(plan)
     if out is not None:
-        write_folder(out, _files(plan, document))
-        click.echo(f"Wrote {out}: cutting-sheets.pdf, pieces.txt, report.txt, plan.json and the diagrams.", err=True)
+        files = _files(plan, document)
+        write_folder(out, {**files, **more_files(plan, files, true_size=true_size)})
+        click.echo(f"Wrote {out}: report.html, cutting-sheets.pdf, {_LISTS}, plan.json and the drawings.", err=True)
     short = [answer for answer in plan.fabrics if not answer.enough]
     if not as_json or not short:
         click.echo(dumps(document) if as_json else plan_report(plan), nl=False)
@@ -152,7 +157,7 @@ def _shortages(document: Mapping[str, Any]) -> str:
 
 
 def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
-    """Every file of a plan's folder, by name."""
+    """Sheets, lists and drawings of cloths: the files of a plan's folder, by name, that `more_files` adds to."""
     layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
     stamp = plan_stamp(document, date.today())
     names = safe_names(layout.cloth.id for _, layout in layouts)

@@ -11,10 +11,19 @@ from tempfile import TemporaryDirectory
 
 from ellwand.errors import InputError
 
-__all__ = ["require_free", "safe_names", "write_folder"]
+__all__ = ["TRUE_SIZE", "require_free", "safe_names", "write_folder"]
 
+TRUE_SIZE = "true-size"  # the one folder in a plan's folder
 _OURS = {  # by the file that marks its folder
-    "plan.json": {"plan.json", "report.txt", "pieces.txt", "cut-list.txt", "cutting-sheets.pdf"},
+    "plan.json": {
+        "plan.json",
+        "report.txt",
+        "report.html",
+        "pieces.txt",
+        "materials.txt",
+        "cut-list.txt",
+        "cutting-sheets.pdf",
+    },
     "materials.json": {"materials.json", "materials.txt", "materials.md", "materials.csv", "materials.pdf"},
 }
 _KINDS = {"plan.json": "a plan", "materials.json": "a materials table"}
@@ -81,6 +90,7 @@ def write_folder(folder: Path, files: Mapping[str, bytes], mark: str = "plan.jso
             fresh = Path(room, "fresh")
             fresh.mkdir()
             for name, content in files.items():
+                (fresh / name).parent.mkdir(exist_ok=True)
                 (fresh / name).write_bytes(content)
             if place.exists():
                 place.rename(Path(room, "earlier"))
@@ -105,13 +115,25 @@ def _in_the_way(place: Path, mark: str) -> str:
         return "is a file"
     if Path.cwd().is_relative_to(place):
         return "is the folder that you are in"
-    foreign = _foreign({path.name if path.is_file() else f"{path.name}/" for path in place.iterdir()}, mark)
+    foreign = _foreign({name for path in place.iterdir() for name in _names(path)}, mark)
     return f'holds "{foreign[0]}", which is no part of {_KINDS[mark]}' if foreign else ""
 
 
+def _names(path: Path) -> Iterator[str]:
+    """The name of what lies in a folder; of the folder of true sizes, the names of all that it holds."""
+    if path.name == TRUE_SIZE and path.is_dir() and not path.is_symlink():
+        yield from (f"{TRUE_SIZE}/{inner.name}{'' if inner.is_file() else '/'}" for inner in path.iterdir())
+    else:
+        yield path.name if path.is_file() else f"{path.name}/"
+
+
 def _foreign(names: set[str], mark: str) -> list[str]:
-    """Those of `names` that the folder of `mark` cannot have: a plan's drawings come in pairs, SVG and PNG."""
+    """Those of `names` that the folder of `mark` cannot have.
+
+    A plan's drawings come in pairs, SVG and PNG, those of true size SVG and DXF.
+    """
     if mark not in names:
         return sorted(names)
-    pairs = [{name, f"{name[:-4]}.png"} for name in names if name.endswith(".svg")]
+    twins = {name: "dxf" if name.startswith(f"{TRUE_SIZE}/") else "png" for name in names if name.endswith(".svg")}
+    pairs = [{name, f"{name[:-4]}.{twin}"} for name, twin in twins.items()]
     return sorted(names.difference(_OURS[mark], _MANAGERS, *(pair for pair in pairs if pair <= names)))

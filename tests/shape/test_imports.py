@@ -11,7 +11,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 SOURCES = sorted([*(ROOT / "solver").rglob("*.py"), *(ROOT / "cli").rglob("*.py")])
-HEAVY = ("ortools", "matplotlib", "shapely", "pint", "numpy", "pandas", "rich", "simplejson")
+HEAVY = ("ortools", "matplotlib", "shapely", "pint", "numpy", "pandas", "rich", "simplejson", "ezdxf", "jinja2")
 
 # A module may import from its own rank only inside its package, else from lower ranks alone.
 RANKS = {

@@ -27,6 +27,7 @@ __all__ = ["plan"]
 @project_file
 @size
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
+@click.option("--true-size", is_flag=True, help="With --out: layouts as SVG and DXF of true size, for machines, too.")
 @as_new
 @what_if
 @effort
@@ -38,6 +39,7 @@ def plan(
     file: Path,
     size: str | None,
     out: Path | None,
+    true_size: bool,
     as_new: bool,
     what_if: tuple[str, ...],
     effort: str | None,
@@ -63,6 +65,8 @@ def plan(
     if as_new and what_if:
         raise click.UsageError("--as-new leaves all cloth on hand out: leave it or --what-if out.")
     project = suppose(chosen_size(read_project(file), size), what_if, "--what-if")
+    if true_size and out is None:
+        raise click.UsageError("--true-size needs --out DIR, the folder to write into.")
     if out is not None:
         require_free(out)  # said before the work, not after it
     with fabric_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:
@@ -77,4 +81,4 @@ def plan(
             stop=stop,
             workers=workers,
         )
-    show_plan(answer, out=out, as_json=as_json)
+    show_plan(answer, out=out, true_size=true_size, as_json=as_json)

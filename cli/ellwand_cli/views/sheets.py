@@ -17,8 +17,10 @@ from ellwand_cli.views.key import Entry, draw_key, key_entries, key_height
 from ellwand_cli.views.origin import cloth_source, cloth_title
 from ellwand_cli.views.overview import overview_pages
 from ellwand_cli.views.paper import Page, content_box, draw_page
+from ellwand_cli.views.pattern import materials_pages
 from ellwand_cli.views.pen import Box, write
 from ellwand_cli.views.piecelabels import label_pages
+from ellwand_cli.views.quilt import quilt_pages
 from ellwand_cli.views.ruler import ruler_pages
 from ellwand_cli.views.tally import tally_items
 from ellwand_cli.views.typeset import text_width
@@ -62,9 +64,11 @@ def sheet_figures(plan: Plan, *, stamp: str = "") -> tuple[Figure, ...]:
     layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
     sheets = [
         *overview_pages(plan),
+        *quilt_pages(plan),
         *(page for pair in layouts for page in _cloth_pages(plan, *pair)),
         *ruler_pages(plan),
         *label_pages(plan),
+        *materials_pages(plan),
     ]
     total = len(sheets)
     name = plan.project.name
