@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping, Sequence
+from datetime import date
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,7 @@ from ellwand.record import dumps, sound_document
 from ellwand.slack import Slack
 from ellwand.verdict import judge_plan
 from ellwand_cli.failures import NoFitError, ShortError, WrongClaimError
+from ellwand_cli.filing import more_files
 from ellwand_cli.folder import safe_names, write_folder
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
@@ -32,8 +34,11 @@ from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.fitting import fit_document, fit_text, nothing_fits
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
+from ellwand_cli.views.ruler import ruler_lines
 from ellwand_cli.views.sheets import cutting_sheets
+from ellwand_cli.views.stamp import plan_stamp
 from ellwand_cli.views.tables import WIDTH, wrapped
+from ellwand_cli.views.typeset import printable
 from ellwand_cli.views.warnings import show_cut_short, show_warnings
 from ellwand_cli.views.words import short_line
 
@@ -41,11 +46,14 @@ __all__ = [
     "read_document", "require_chart", "show_claims", "show_comparison", "show_fit", "show_plan", "show_verdict",
 ]  # fmt: skip
 
+_LISTS = "materials.txt, pieces.txt, cut-list.txt, report.txt"
 _SOUND = "sound. Every piece is there, and every figure adds up."
 
 
-def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
+def show_plan(plan: Plan, *, out: Path | None, true_size: bool, as_json: bool) -> None:
     """Print `plan`, write its folder if one is wanted, and end with an error where the cloth is not enough.
+
+    With `true_size` the folder holds layouts for machines too.
 
     Raises
     ------
@@ -56,8 +64,9 @@ def show_plan(plan: Plan, *, out: Path | None, as_json: bool) -> None:
     show_cut_short(plan.fabrics)
     document = sound_document(plan)
     if out is not None:
-        write_folder(out, _files(plan, document))
-        click.echo(f"Wrote {out}: cutting-sheets.pdf, pieces.txt, report.txt, plan.json and the diagrams.", err=True)
+        files = _files(plan, document)
+        write_folder(out, {**files, **more_files(plan, files, true_size=true_size)})
+        click.echo(f"Wrote {out}: report.html, cutting-sheets.pdf, {_LISTS}, plan.json and the drawings.", err=True)
     short = [answer for answer in plan.fabrics if not answer.enough]
     if not as_json or not short:
         click.echo(dumps(document) if as_json else plan_report(plan), nl=False)
@@ -191,13 +200,14 @@ def _shortages(document: Mapping[str, Any]) -> str:
 
 
 def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
-    """Every file of a plan's folder, by name."""
+    """Sheets, lists and drawings of cloths: the files of a plan's folder, by name, that `more_files` adds to."""
+    stamp = plan_stamp(document, date.today())
     return {
         "plan.json": dumps(document).encode(),
         "report.txt": plan_report(plan).encode(),
         "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
-        "cut-list.txt": _cut_lists(plan).encode(),
-        "cutting-sheets.pdf": cutting_sheets(plan),
+        "cut-list.txt": _cut_lists(plan, stamp).encode(),
+        "cutting-sheets.pdf": cutting_sheets(plan, stamp=stamp),
         **_drawings(plan),
     }
 
@@ -214,10 +224,13 @@ def _drawings(plan: Plan) -> dict[str, bytes]:
     return files
 
 
-def _cut_lists(plan: Plan) -> str:
+def _cut_lists(plan: Plan, stamp: str) -> str:
+    """Every cloth's list, after what tells them from those of another plan, and all cloths at one go."""
     blocks = [
         "\n".join([layout.cloth.id, *cut_list(plan, answer, layout)])
         for answer in plan.fabrics
         for layout in answer.layouts
     ]
-    return "\n\n".join([*blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"
+    head = f"{printable(plan.project.name)}  ·  {stamp}"
+    together = "\n".join(ruler_lines(plan))
+    return "\n\n".join([*filter(None, (head, together)), *blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"

@@ -15,6 +15,7 @@ from ellwand_cli.commands.fit import fit
 from ellwand_cli.commands.new import new
 from ellwand_cli.commands.pieces import pieces
 from ellwand_cli.commands.plan import plan
+from ellwand_cli.commands.sizes import sizes
 from ellwand_cli.failures import error_document
 
 __all__ = ["app"]
@@ -62,5 +63,5 @@ def app() -> None:
     """
 
 
-for command in (new, pieces, plan, compare, fit, claim, check):
+for command in (new, pieces, plan, compare, fit, claim, sizes, check):
     app.add_command(command)

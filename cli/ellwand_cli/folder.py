@@ -1,4 +1,4 @@
-"""A folder of files, written whole or not at all; nothing but an earlier plan is ever replaced."""
+"""A folder of files, written whole or not at all; nothing but an earlier one of its kind is ever replaced."""
 
 from __future__ import annotations
 
@@ -11,18 +11,23 @@ from tempfile import TemporaryDirectory
 
 from ellwand.errors import InputError
 
-__all__ = ["require_free", "safe_names", "write_folder"]
+__all__ = ["TRUE_SIZE", "require_free", "safe_names", "write_folder"]
 
-_MARK = "plan.json"
-_OURS = {
-    _MARK,
-    "report.txt",
-    "pieces.txt",
-    "cut-list.txt",
-    "cutting-sheets.pdf",
-    ".DS_Store",
-    "Thumbs.db",
-}  # file managers' last two
+TRUE_SIZE = "true-size"  # the one folder in a plan's folder
+_OURS = {  # by the file that marks its folder
+    "plan.json": {
+        "plan.json",
+        "report.txt",
+        "report.html",
+        "pieces.txt",
+        "materials.txt",
+        "cut-list.txt",
+        "cutting-sheets.pdf",
+    },
+    "materials.json": {"materials.json", "materials.txt", "materials.md", "materials.csv", "materials.pdf"},
+}
+_KINDS = {"plan.json": "a plan", "materials.json": "a materials table"}
+_MANAGERS = {".DS_Store", "Thumbs.db"}  # what file managers leave behind
 _LONGEST = 60
 
 
@@ -47,30 +52,37 @@ def safe_names(names: Iterable[str]) -> tuple[str, ...]:
     return tuple(taken)
 
 
-def require_free(folder: Path) -> None:
-    """See that `folder` is not there yet, or holds nothing but an earlier plan.
+def require_free(folder: Path, mark: str = "plan.json") -> None:
+    """See that `folder` is not there yet, or holds nothing but what the same command wrote earlier.
+
+    Parameters
+    ----------
+    folder
+        Where files are to be written.
+    mark
+        The file that every such folder has: of a plan, or of a materials table (``materials.json``).
 
     Raises
     ------
     InputError
-        It is a file, or the folder that the user is in, or holds something that is no part of a plan.
+        It is a file, or the folder that the user is in, or holds something that is no part of that.
     """
     with _told(folder):
-        found = _in_the_way(folder.resolve())
+        found = _in_the_way(folder.resolve(), mark)
     if found:
         hint = "Name another folder, so that nothing of yours is replaced"
         raise InputError(where=str(folder), found=found, hint=hint)
 
 
-def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write `files` into `folder`: first beside it, then renamed into place.
+def write_folder(folder: Path, files: Mapping[str, bytes], mark: str = "plan.json") -> None:
+    """Write `files`, `mark` among them, into `folder`: first beside it, then renamed into place.
 
     Raises
     ------
     InputError
         `folder` is not free, or it cannot be written.
     """
-    require_free(folder)
+    require_free(folder, mark)
     with _told(folder):
         place = folder.resolve()
         place.parent.mkdir(parents=True, exist_ok=True)
@@ -78,6 +90,7 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
             fresh = Path(room, "fresh")
             fresh.mkdir()
             for name, content in files.items():
+                (fresh / name).parent.mkdir(exist_ok=True)
                 (fresh / name).write_bytes(content)
             if place.exists():
                 place.rename(Path(room, "earlier"))
@@ -93,7 +106,7 @@ def _told(folder: Path) -> Iterator[None]:
         raise InputError(where=str(folder), found=f"cannot be written: {error.strerror}") from error
 
 
-def _in_the_way(place: Path) -> str:
+def _in_the_way(place: Path, mark: str) -> str:
     """Why `place` cannot be replaced, or nothing."""
     if not place.exists():
         nearest = next(parent for parent in place.parents if parent.exists())
@@ -102,13 +115,25 @@ def _in_the_way(place: Path) -> str:
         return "is a file"
     if Path.cwd().is_relative_to(place):
         return "is the folder that you are in"
-    foreign = _foreign({path.name if path.is_file() else f"{path.name}/" for path in place.iterdir()})
-    return f'holds "{foreign[0]}", which is no part of a plan' if foreign else ""
+    foreign = _foreign({name for path in place.iterdir() for name in _names(path)}, mark)
+    return f'holds "{foreign[0]}", which is no part of {_KINDS[mark]}' if foreign else ""
 
 
-def _foreign(names: set[str]) -> list[str]:
-    """Those of `names` that no plan wrote: its drawings come in pairs, SVG and PNG."""
-    if _MARK not in names:
+def _names(path: Path) -> Iterator[str]:
+    """The name of what lies in a folder; of the folder of true sizes, the names of all that it holds."""
+    if path.name == TRUE_SIZE and path.is_dir() and not path.is_symlink():
+        yield from (f"{TRUE_SIZE}/{inner.name}{'' if inner.is_file() else '/'}" for inner in path.iterdir())
+    else:
+        yield path.name if path.is_file() else f"{path.name}/"
+
+
+def _foreign(names: set[str], mark: str) -> list[str]:
+    """Those of `names` that the folder of `mark` cannot have.
+
+    A plan's drawings come in pairs, SVG and PNG, those of true size SVG and DXF.
+    """
+    if mark not in names:
         return sorted(names)
-    pairs = [{name, f"{name[:-4]}.png"} for name in names if name.endswith(".svg")]
-    return sorted(names.difference(_OURS, *(pair for pair in pairs if pair <= names)))
+    twins = {name: "dxf" if name.startswith(f"{TRUE_SIZE}/") else "png" for name in names if name.endswith(".svg")}
+    pairs = [{name, f"{name[:-4]}.{twin}"} for name, twin in twins.items()]
+    return sorted(names.difference(_OURS[mark], _MANAGERS, *(pair for pair in pairs if pair <= names)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,11 +13,12 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from ellwand.packing.problem import Effort
+    from ellwand.project.tables import Project
     from ellwand.slack import Slack
 
 __all__ = [
-    "as_json", "as_new", "chosen_effort", "effort", "project_file", "read_amounts", "read_slack", "seconds", "seed",
-    "slack", "workers",
+    "as_json", "as_new", "chosen_effort", "chosen_size", "effort", "project_file", "read_amounts", "read_slack",
+    "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "what_if", "workers",
 ]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
@@ -24,6 +26,14 @@ project_file = click.argument("file", type=click.Path(path_type=Path))
 as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON document instead of text.")
 
 as_new = click.option("--as-new", is_flag=True, help="Leave the cloth on hand out, as a printed pattern must.")
+
+what_if = click.option(
+    "--what-if",
+    multiple=True,
+    metavar='"FABRIC = LENGTH"',
+    help="Take so much of a fabric to be on hand, in place of what the file lists of it; the file stays as it is. "
+    "As often as you like.",
+)
 
 effort = click.option(
     "--effort",
@@ -50,6 +60,22 @@ seed = click.option(
 )
 
 
+size = click.option("--size", help="One of the file's sizes, by its name; without it, the design as it stands.")
+
+slack = click.option(
+    "--slack",
+    default="1/4 in, 1/2 in",
+    show_default=True,
+    help="Cloth left to spare at the edge, across and along; 0 for none.",
+)
+
+slack_across = click.option(
+    "--slack",
+    help="Width to keep in hand of every cloth with a grain, and twice as much of its length; 0 keeps none.  "
+    "[default: 1/4 in, in cm projects 7 mm]",
+)
+
+
 def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     """The effort that was asked for; a clock alone may use all its time."""
     from ellwand.packing.problem import Effort
@@ -59,12 +85,45 @@ def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     return Effort.CAREFUL if seconds is None else Effort.PROOF
 
 
-slack = click.option(
-    "--slack",
-    default="1/4 in, 1/2 in",
-    show_default=True,
-    help="Cloth left to spare at the edge, across and along; 0 for none.",
-)
+def chosen_size(project: Project, name: str | None) -> Project:
+    """The size of `project` that is called `name`, headed with both names; itself where none is asked for.
+
+    Raises
+    ------
+    InputError
+        It has none of that name.
+    """
+    from ellwand.errors import InputError
+    from ellwand.project.wording import meant, plain
+
+    if name is None:
+        return project
+    found = [size for size in project.sizes if _typed(size.size) == _typed(name)]
+    if not found:
+        hint = meant(name, [size.size for size in project.sizes]) if project.sizes else ""
+        raise InputError(where=project.source, found=f'has no [[size]] "{plain(name)}"', hint=hint)
+    chosen = next((size for size in found if size.size == name), found[0])
+    return replace(chosen, name=f"{project.name}, {chosen.size}")
+
+
+def _typed(name: str) -> str:
+    """A size's name as it may be typed: 8x8 for 8 × 8."""
+    return name.replace("×", "x").replace(" ", "").casefold()
+
+
+def read_slack_across(text: str | None, project: Project) -> Fraction | None:
+    """The slack asked for across every width, inches; along it is twice as much. None where nothing is said.
+
+    Raises
+    ------
+    InputError
+        It is no length, or out of all proportion.
+    """
+    from ellwand.project.table import Table
+
+    if text is None:
+        return None
+    return Table(where="sizes", values={"--slack": text}, unit=project.unit).length("--slack", zero=True)
 
 
 def read_slack(text: str, command: str, unit: str) -> Slack:

@@ -13,11 +13,12 @@ import click
 
 from ellwand.compare import Watch as ValueWatch
 from ellwand.lengths import Notation
+from ellwand.materials import Watch as SizeWatch
 from ellwand.packing.problem import Progress
 from ellwand.plan import Watch
 from ellwand.project.vary import Varied
 
-__all__ = ["fabric_progress", "value_progress"]
+__all__ = ["fabric_progress", "size_progress", "value_progress"]
 
 
 @contextmanager
@@ -41,6 +42,18 @@ def value_progress(varied: Varied) -> Iterator[ValueWatch | None]:
         def watch(value: Fraction, fabric: str, progress: Progress) -> None:
             assert screen is not None
             screen.show("", f"{varied.show(value)}, {fabric}: {_words(notation, ruler, progress)}")
+
+        yield watch if screen else None
+
+
+@contextmanager
+def size_progress(notation: Notation, ruler: Fraction) -> Iterator[SizeWatch | None]:
+    """One line: the size and fabric that moved last."""
+    with _screen() as screen:
+
+        def watch(size: str, fabric: str, progress: Progress) -> None:
+            assert screen is not None
+            screen.show("", f"{size}, {fabric}: {_words(notation, ruler, progress)}")
 
         yield watch if screen else None
 

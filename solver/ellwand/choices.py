@@ -46,11 +46,14 @@ class Choice:
         return purchase(self.job.fabric, length * ruler, ruler).steps, self.joins, length
 
 
-def open_choices(project: Project, fabric: Fabric, *, as_new: bool, quilt: Quilt | None = None) -> tuple[Choice, ...]:
+def open_choices(
+    project: Project, fabric: Fabric, *, as_new: bool, at_length: bool = False, quilt: Quilt | None = None
+) -> tuple[Choice, ...]:
     """Every different way to make the parts of `fabric` whose pieces go on the cloth.
 
-    Joined strips and panels are cut to the usable width of the bolt, or all to that of a narrower cloth on hand.
-    `quilt` is what the project works out to, where that is known already.
+    Joined strips and panels are cut to the usable width of the bolt, or all to that of a narrower cloth on hand. Ways
+    that are worth their time with the most effort only are as they are without that, unless `at_length`. `quilt` is
+    what the project works out to, where that is known already.
 
     Raises
     ------
@@ -63,7 +66,8 @@ def open_choices(project: Project, fabric: Fabric, *, as_new: bool, quilt: Quilt
             pieces = tuple(piece for construction in combination for piece in construction.pieces)
             if frozenset(pieces) not in found:
                 job = assign(project, fabric, pieces, as_new=as_new)
-                found[frozenset(pieces)] = _choice(parts, combination, job, width)
+                made = combination if at_length else tuple(map(_in_brief, combination))
+                found[frozenset(pieces)] = _choice(parts, made, job, width)
     return tuple(found.values())
 
 
@@ -143,6 +147,13 @@ def _thinned(numbers: list[range]) -> list[range]:
     return numbers
 
 
+def _in_brief(construction: Construction) -> Construction:
+    """Without runs that are fitted with the most effort only."""
+    if not construction.at_length:
+        return construction
+    return replace(construction, runs=(), bits=(), fixed=(), fitted="", at_length=False)
+
+
 def _number(parts: Sequence[Part]) -> int:
     return prod(len(part.options) for part in parts)
 
@@ -176,9 +187,10 @@ def _area_bound(job: Job, parts: Sequence[Part]) -> int:
 
 def _least_area(part: Part) -> Fraction:
     """Area of a part in its smallest way."""
-    areas = [_area(way) for way in part.options]
-    return min(*areas, part.run.width * part.run.length) if part.run else min(areas)
+    return min(map(_area, part.options))
 
 
 def _area(construction: Construction) -> Fraction:
-    return sum((piece.across * piece.along * piece.count for piece in construction.pieces), Fraction(0))
+    """Area of its pieces, at the least: joins take nothing of strips whose bits may have any lengths."""
+    pieces = sum((piece.across * piece.along * piece.count for piece in construction.others), Fraction(0))
+    return pieces + sum((run.width * run.length for run in construction.runs), Fraction(0))

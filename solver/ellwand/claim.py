@@ -13,6 +13,7 @@ from ellwand.choices import Choice
 from ellwand.cloths import purchase, usable_width
 from ellwand.curve import Curve, last_that, widest
 from ellwand.errors import InputError, NoPlanError
+from ellwand.hunt import Hunt
 from ellwand.model import FabricPlan, Piece, Plan
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.halt import Halt
@@ -21,7 +22,7 @@ from ellwand.packing.problem import Effort
 from ellwand.plan import finish_plans, start_plan
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
-from ellwand.search import Hunt, Means, search
+from ellwand.search import Means, search
 from ellwand.shortage import limited, usable_length
 from ellwand.slack import USUAL_SLACK, Slack, spared
 
@@ -122,7 +123,7 @@ def try_claims(
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={}, thrifty=True)
     changed = {name: limited(project.fabrics[name], length) for name, length in claims.items()}
     sold = replace(project, fabrics={**project.fabrics, **changed})
-    draft = start_plan(spared(sold, slack, claims), as_new=False, watch=None)
+    draft = start_plan(spared(sold, slack, claims), as_new=False, effort=effort, watch=None)
     draft = replace(draft, hunts=tuple(hunt for hunt in draft.hunts if hunt.fabric.id in claims))
     with Crew(size=workers) as crew:
         (plan,) = finish_plans([draft], means)
@@ -212,7 +213,7 @@ def _least_width(trial: _Trial) -> tuple[Fraction, bool]:
 
 def _at(trial: _Trial, width: Fraction) -> Hunt:
     project = _at_width(trial, width)
-    return Hunt.start(project, project.fabrics[trial.shop.id], as_new=False, watch=None)
+    return Hunt.start(project, project.fabrics[trial.shop.id], as_new=False, effort=trial.means.effort, watch=None)
 
 
 def _at_width(trial: _Trial, usable: Fraction) -> Project:

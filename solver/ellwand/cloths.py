@@ -15,7 +15,9 @@ from ellwand.lengths import round_down, round_up
 from ellwand.model import Cloth, Source
 from ellwand.project.tables import Fabric, OnHand, Polygon
 
-__all__ = ["Purchase", "cloth_to_buy", "cloths_on_hand", "purchase", "usable_width", "washed_length"]
+__all__ = [
+    "Purchase", "as_measured", "cloth_to_buy", "cloths_on_hand", "purchase", "usable_width", "washed_length",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +72,13 @@ def cloths_on_hand(fabric: Fabric, ruler: Fraction) -> tuple[Cloth, ...]:
     entries = [entry for entry in fabric.on_hand for _ in range(entry.count)]
     cloths = [_on_hand(fabric, entry, number, ruler) for number, entry in enumerate(entries, 1)]
     return tuple(cloth for cloth in cloths if cloth.across > 0 and cloth.along > 0)
+
+
+def as_measured(fabric: Fabric, cloth: Cloth) -> tuple[Fraction, Fraction]:
+    """Width and length of `cloth` as bought or measured, inches: those before washing where it is to be washed."""
+    if cloth.washed:
+        return cloth.width, cloth.length
+    return cloth.width / _kept(fabric, crosswise=True), cloth.length / _kept(fabric, crosswise=False)
 
 
 def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Cloth:

@@ -11,6 +11,7 @@ from functools import cache, partial
 from ellwand.areas import sum_areas
 from ellwand.curve import Curve, find_steps, look_at_all
 from ellwand.errors import InputError, NoPlanError
+from ellwand.hunt import Hunt
 from ellwand.lengths import Notation, decimal_of, round_down, round_up
 from ellwand.model import Area, FabricPlan, Plan, Quilt
 from ellwand.packing.halt import Halt
@@ -19,7 +20,7 @@ from ellwand.packing.problem import Effort, Progress
 from ellwand.plan import Draft, answer_of, plan_of, start_plan
 from ellwand.project.vary import Varied
 from ellwand.quilt.work import work_out
-from ellwand.search import Hunt, Means
+from ellwand.search import Means
 from ellwand.slack import USUAL_SLACK, Slack, spared
 
 __all__ = ["Comparison", "Edge", "Row", "compare_values", "total_cost", "values_between"]
@@ -151,7 +152,7 @@ def compare_values(
         A piece does not go on its cloth at some value.
     """
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={})
-    drafts = [_draft(varied, value, as_new=as_new, watch=watch) for value in values]
+    drafts = [_draft(varied, value, as_new=as_new, effort=effort, watch=watch) for value in values]
     with Crew(size=workers) as crew:
         look_at_all([*_curves(values, drafts)], means, crew)
         edges = _edges(varied, values, slack, means, crew, as_new=as_new) if len(values) > 1 else ()
@@ -172,10 +173,10 @@ def total_cost(fabrics: Sequence[FabricPlan]) -> Decimal | None:
     return sum((cost for cost in costs if cost is not None), Decimal("0.00"))
 
 
-def _draft(varied: Varied, value: Fraction, *, as_new: bool, watch: Watch | None) -> Draft:
+def _draft(varied: Varied, value: Fraction, *, as_new: bool, effort: Effort, watch: Watch | None) -> Draft:
     told = None if watch is None else partial(watch, value)
     try:
-        return start_plan(varied.at(value), as_new=as_new, watch=told)
+        return start_plan(varied.at(value), as_new=as_new, effort=effort, watch=told)
     except NoPlanError as error:
         name = varied.title if varied.border is None else f'border "{varied.border}"'
         where = f"{name} at {varied.show(value)}: {error.where}"
@@ -210,7 +211,9 @@ def _edges(
 
     def start(name: str, value: Fraction) -> Hunt:
         there = project(value)
-        return Hunt.start(there, there.fabrics[name], as_new=as_new, watch=None, quilt=quilt(value))
+        return Hunt.start(
+            there, there.fabrics[name], as_new=as_new, effort=means.effort, watch=None, quilt=quilt(value)
+        )
 
     curves = [Curve(values=marks, start=partial(start, name)) for name in names]
     steps = (step for some in find_steps(curves, means, crew) for step in some)

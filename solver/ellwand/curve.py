@@ -18,9 +18,10 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import islice, pairwise
 
+from ellwand.hunt import Found, Hunt
 from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort
-from ellwand.search import Found, Hunt, Means, search
+from ellwand.search import Means, search
 
 __all__ = ["Curve", "Step", "find_steps", "last_that", "look_at_all", "widest"]
 

@@ -9,6 +9,7 @@ from functools import cache, partial
 
 from ellwand.curve import Curve, last_that, widest
 from ellwand.errors import InputError, NoPlanError
+from ellwand.hunt import Hunt
 from ellwand.model import FabricPlan, Plan
 from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Crew
@@ -17,8 +18,8 @@ from ellwand.plan import answer_of, finish_plans, start_plan
 from ellwand.project.tables import Project
 from ellwand.project.vary import Varied
 from ellwand.quilt.work import work_out
-from ellwand.search import Hunt, Means
-from ellwand.shortage import left_over, limited, usable_length
+from ellwand.search import Means
+from ellwand.shortage import limited, unplaced, usable_length
 from ellwand.slack import USUAL_SLACK, Slack, spared
 
 __all__ = ["Fit", "Stop", "fit_border"]
@@ -105,7 +106,7 @@ def fit_border(
     allowed = {name: int(name in stated) for name in names}
     marks = tuple(varied.mark * number for number in range(1, int(_WIDEST / varied.mark)))
     end = last_that(len(marks) - 1, lambda number: not _refusal(project(marks[number])))  # one is left for beyond
-    curves = [Curve(values=marks[: end + 1], start=partial(_hunt, project, name)) for name in names if end >= 0]
+    curves = [Curve(values=marks[: end + 1], start=partial(_hunt, project, name, effort)) for name in names if end >= 0]
     with Crew(size=workers) as crew:
         last = widest(curves, [allowed[name] for name in names], means, crew) if curves else -1
     beyond = marks[last + 1]
@@ -132,7 +133,7 @@ def _stop(hunt: Hunt, steps: int) -> Stop:
     return Stop(
         answer=answer,
         missing=answer.needed - room,
-        pieces=left_over(answer, room),
+        pieces=unplaced(answer, room),
         proven=hunt.least_steps > steps,
     )
 
@@ -163,9 +164,9 @@ def _stated(project: Project, stated: Mapping[str, Fraction]) -> Project:
     return replace(project, fabrics={**project.fabrics, **changed})
 
 
-def _hunt(project: Callable[[Fraction], Project], name: str, value: Fraction) -> Hunt:
+def _hunt(project: Callable[[Fraction], Project], name: str, effort: Effort, value: Fraction) -> Hunt:
     there = project(value)
-    return Hunt.start(there, there.fabrics[name], as_new=False, watch=None)
+    return Hunt.start(there, there.fabrics[name], as_new=False, effort=effort, watch=None)
 
 
 def _refusal(project: Project) -> str:
@@ -178,5 +179,5 @@ def _refusal(project: Project) -> str:
 
 def _plan(project: Project, means: Means) -> Plan:
     """The plan of a width, from what is known by now."""
-    (plan,) = finish_plans([start_plan(project, as_new=False, watch=None)], means)
+    (plan,) = finish_plans([start_plan(project, as_new=False, effort=means.effort, watch=None)], means)
     return plan

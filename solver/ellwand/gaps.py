@@ -22,7 +22,7 @@ from ellwand.model import Direction, Layout, Placed, Region, Run
 from ellwand.offcuts import free_offcuts
 from ellwand.packing.problem import Packing, Place
 
-__all__ = ["Bit", "Gap", "fewest", "gap_sets", "gathered"]
+__all__ = ["Bit", "Gap", "fewest", "gap_sets", "gathered", "without"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +35,11 @@ class Gap:
     across: Fraction
     along: Fraction
     ways: tuple[Direction, ...] = tuple(Direction)
+
+    def has(self, bit: Bit) -> bool:
+        """Whether `bit` lies in it."""
+        inside = self.x <= bit.x < self.x + self.across and self.y <= bit.y < self.y + self.along
+        return bit.stock == self.stock and inside
 
     def bits(self, run: Run, way: Direction) -> list[Bit]:
         """Strips as long as the gap, side by side; none where they are too short to be joined."""
@@ -84,10 +89,10 @@ def _length(job: Job, places: Sequence[Place]) -> int:
     )
 
 
-def gap_sets(job: Job, packing: Packing, run: Run) -> Iterator[list[Gap]]:
+def gap_sets(job: Job, packing: Packing, narrowest: Fraction) -> Iterator[list[Gap]]:
     """Gaps that do not overlap: as the cuts leave them, or with those at the ends of some bands of one cloth as one.
 
-    Cloth with flaws has none.
+    Of free layouts those narrower than `narrowest` are left out. Cloth with flaws has none.
     """
     layouts = _layouts(job, packing)
     cloths = dict(enumerate(job.cloths))
@@ -96,7 +101,7 @@ def gap_sets(job: Job, packing: Packing, run: Run) -> Iterator[list[Gap]]:
         for stock, cloth in cloths.items()
         if stock not in layouts and job.problem.stocks[stock].free is None
     ]
-    plain = {stock: list(_left(job, stock, layout, run)) for stock, layout in layouts.items()}
+    plain = {stock: list(_left(job, stock, layout, narrowest)) for stock, layout in layouts.items()}
     yield [*whole, *(gap for gaps in plain.values() for gap in gaps)]
     for stock, layout in layouts.items():
         others = [gap for other, gaps in plain.items() if other != stock for gap in gaps]
@@ -114,6 +119,25 @@ def fewest(gaps: Sequence[Gap], run: Run, need: Fraction) -> list[Bit]:
     return min((bits for bits in found if bits), key=len, default=[])
 
 
+def without(gaps: Sequence[Gap], bits: Sequence[Bit], width: Fraction, *, ends: bool) -> list[Gap]:
+    """What `bits` of that `width`, taken of the `gaps` side by side, leave of these, with `ends` of shorter ones."""
+    left = []
+    for gap in gaps:
+        inside = [bit for bit in bits if gap.has(bit)]
+        if not inside:
+            left.append(gap)
+            continue
+        taken, last = len(inside) * width, min(inside, key=lambda bit: bit.length)
+        if last.way is Direction.ACROSS:
+            left.append(replace(gap, y=gap.y + taken, along=gap.along - taken))
+            end = replace(gap, x=gap.x + last.length, y=last.y, across=gap.across - last.length, along=width)
+        else:
+            left.append(replace(gap, x=gap.x + taken, across=gap.across - taken))
+            end = replace(gap, x=last.x, y=gap.y + last.length, across=width, along=gap.along - last.length)
+        left += [end] if ends else []
+    return left
+
+
 def _longest(bits: Sequence[Bit], _: Run) -> Fraction:
     return bits[0].length
 
@@ -126,7 +150,7 @@ def _directed(gaps: Sequence[Gap], run: Run, rule: Callable[[Sequence[Bit], Run]
     """Bits of all gaps, each cut in the direction that is best by `rule`; the longest first."""
     bits: list[Bit] = []
     for gap in gaps:
-        ways = [found for way in gap.ways if (found := gap.bits(run, way))]
+        ways = [found for way in gap.ways if way in run.ways and (found := gap.bits(run, way))]
         if ways:
             _, best = max((rule(found, run), -number) for number, found in enumerate(ways))
             bits += ways[-best]
@@ -151,10 +175,10 @@ def _layouts(job: Job, packing: Packing) -> dict[int, Layout]:
     return {stock: layout for stock, layout in found.items() if job.problem.stocks[stock].free is None}
 
 
-def _left(job: Job, stock: int, layout: Layout, run: Run) -> Iterator[Gap]:
+def _left(job: Job, stock: int, layout: Layout, narrowest: Fraction) -> Iterator[Gap]:
     """The gaps of one layout."""
     if not job.problem.guillotine:
-        for gap in free_offcuts(layout.cloth.across, layout.cloth.along, layout.placed, run.width):
+        for gap in free_offcuts(layout.cloth.across, layout.cloth.along, layout.placed, narrowest):
             yield Gap(stock=stock, x=gap.x, y=gap.y, across=gap.across, along=gap.along)
     elif layout.tree is not None:
         for leaf, cut in _leaves(layout.tree, None):

@@ -1,147 +1,23 @@
-"""The nouns between a project and its plan: pieces, cloths, layouts. Inches, exact, nothing ever changed.
+"""The nouns between pieces and their plan: cloths, layouts, answers. Inches, exact, nothing ever changed.
 
 On cloth, x and `across` run from the left selvage's inner edge, y and `along` along it from the squared end.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
-from ellwand.project.tables import Fabric, Matched, Polygon, Project
+from ellwand.pieces import Construction, Direction, Pair, Part, Piece, Quilt, Role, Run, Sizes
+from ellwand.project.tables import Fabric, Polygon, Project
+from ellwand.reckoning import Area, Looser, Proof
 
 __all__ = [
-    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Looser", "Offcut", "Part", "Piece",
-    "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
+    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Left", "Looser", "Missing", "Offcut",
+    "Pair", "Part", "Piece", "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
 ]  # fmt: skip
-
-Pair = tuple[Fraction, Fraction]
-
-
-class Role(Enum):
-    """What a piece is in the quilt; sheets group and advise by it."""
-
-    BLOCK = "block"
-    SASHING = "sashing"
-    TRIANGLE = "triangle"
-    BORDER = "border"
-    BINDING = "binding"
-    BACKING = "backing"
-    BATTING = "batting"
-    STABILISER = "stabiliser"
-    SLEEVE = "sleeve"
-    LOOSE = "piece"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
-    """One kind of cut shape and how many of it.
-
-    Parameters
-    ----------
-    id
-        ``block/piece``, ``inner/top``, ``binding/1`` …
-    across, along
-        Cut size as it lies on the cloth unturned, on the ruler.
-    count
-        With `copies`.
-    turnable
-        Whether it may lie a quarter turned.
-    finished
-        Size in the finished quilt, across × down, where it has one.
-    why
-        The sum that gave the cut size, as one line of text.
-    after
-        What is done with it after cutting ("trim to 9 × 9 in after stitching"), or "".
-    where
-        Its place in the quilt ("left side of border outer", "2 in each block lantern"), or "".
-    phase
-        Where in the repeat of the print its lower left corner lies, across and along; None in a direction in which,
-        or altogether where, it may lie anywhere.
-    """
-
-    id: str
-    fabric: str
-    role: Role
-    across: Fraction
-    along: Fraction
-    count: int
-    turnable: bool
-    finished: Pair | None = None
-    why: str
-    after: str = ""
-    where: str = ""
-    phase: Matched | None = None
-    open_form: bool = False  # how it is cut is chosen later: `along` is its run, `across` its width
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Construction:
-    """One way to make a part: its name ("lengthwise", "crosswise, joined"), its joins in all, its pieces."""
-
-    name: str
-    joins: int
-    pieces: tuple[Piece, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
-    """A strip that may be joined from bits of any lengths, cut either way of the cloth.
-
-    Parameters
-    ----------
-    width, length
-        Cut width of its bits, and what they must reach once they are joined.
-    loss
-        Length that one join takes.
-    shortest
-        No joined bit is shorter, on the ruler.
-    pieces
-        What is cut for bits of such lengths, the longest first.
-    """
-
-    width: Fraction
-    length: Fraction
-    loss: Fraction
-    shortest: Fraction
-    pieces: Callable[[tuple[Fraction, ...]], tuple[Piece, ...]]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
-    """A part of the quilt from one fabric, with every way it may be made (at least one).
-
-    `pieces` is how the part stands before a way is chosen: the only way's pieces, or whole strips in open form.
-    `run` is there where besides it may be joined from bits of any lengths.
-    """
-
-    name: str
-    fabric: str
-    options: tuple[Construction, ...]
-    pieces: tuple[Piece, ...]
-    run: Run | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sizes:
-    """The quilt's sizes on the way, across × down: sewn centre, inside the binding's seam, raw edge, bound."""
-
-    centre: Pair
-    finished: Pair
-    raw: Pair
-    bound: Pair
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Quilt:
-    """All parts of a project, the sizes on the way (None without a quilt), and warnings, a sentence each."""
-
-    sizes: Sizes | None
-    parts: tuple[Part, ...]
-    warnings: tuple[str, ...] = ()
 
 
 class Source(Enum):
@@ -199,13 +75,6 @@ class Placed:
     across: Fraction
     along: Fraction
     turned: bool
-
-
-class Direction(Enum):
-    """Direction of a straight cut."""
-
-    ACROSS = "across"  # from selvage to selvage, at one y
-    ALONG = "along"  # along the selvage, at one x
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -269,57 +138,22 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Area:
-    """Where the taken cloth went, square inches, exact."""
+class Left:
+    """What stays as it is of a cloth on hand, as it can be cut: all of it, or a length beyond its last piece."""
 
-    pieces: Fraction
-    offcuts: Fraction
-    scrap: Fraction
-    selvage: Fraction
-    squaring: Fraction
-    rounding: Fraction  # bought beyond what is needed
-
-    @property
-    def taken(self) -> Fraction:
-        """All cloth taken."""
-        return self.pieces + self.offcuts + self.scrap + self.selvage + self.squaring + self.rounding
-
-    @property
-    def waste_percent(self) -> Decimal:
-        """Scrap, selvage and squaring as a share of `taken`, to 0.1 %."""
-        lost = self.scrap + self.selvage + self.squaring
-        share = 1000 * lost / self.taken if self.taken else Fraction(0)
-        return Decimal(round(share)).scaleb(-1)
+    id: str
+    across: Fraction
+    along: Fraction
+    untouched: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Proof:
-    """Why no layout can need less: a theorem, and the whole-number weights with which it can be proved again.
+class Missing:
+    """The smallest cloth found that would hold the pieces for which there is no place, as it can be cut."""
 
-    It speaks of the construction chosen. `weights` are pairs (size in marks of the ruler, weight), along bars that
-    run `axis` (see :class:`ellwand.packing.problem.Weights`); without an axis the tallest piece alone is the proof.
-    `cloths` are (across, along) in marks of every cloth on hand that could be used, `lengths` those of them that are
-    cut across first; `odd` are those with an outline or flaws, with the square marks that can be used of each.
-    `searched`: the pieces are few, and every layout of the project's style was looked through.
-    """
-
-    theorem: str
-    axis: str = ""
-    weights: tuple[tuple[int, int], ...] = ()
-    cloths: tuple[tuple[int, int], ...] = ()
-    lengths: tuple[tuple[int, int], ...] = ()
-    odd: tuple[tuple[int, int, int], ...] = ()
-    searched: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Looser:
-    """What the same pieces take by `straight` cuts in any number of levels, or else freely; as in `FabricPlan`."""
-
-    straight: bool
-    needed: Fraction
-    bound: Fraction
-    bought: Fraction
+    across: Fraction
+    along: Fraction
+    placed: tuple[Placed, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -346,6 +180,10 @@ class FabricPlan:
         The search was ended early, and more of it might have found better.
     looser
         With ever more freedom to cut, where that was looked at: where less might be bought by it.
+    left
+        What stays of the cloth on hand.
+    missing
+        Where no more may be bought and the cloth on hand is not enough: what would hold the rest.
     """
 
     fabric: Fabric
@@ -365,6 +203,8 @@ class FabricPlan:
     method: str
     cut_short: bool = False
     looser: tuple[Looser, ...] = ()
+    left: tuple[Left, ...] = ()
+    missing: Missing | None = None
 
     @property
     def matched(self) -> bool:
@@ -389,7 +229,7 @@ class FabricPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """The answer for a project."""
+    """The answer for a project; `as_new`: the cloth on hand was left out."""
 
     project: Project
     sizes: Sizes | None
@@ -398,3 +238,4 @@ class Plan:
     effort: str
     seed: int
     seconds: float
+    as_new: bool = False

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from functools import partial
@@ -14,13 +14,15 @@ from time import perf_counter
 from ellwand.areas import area_of, shrinkage_of
 from ellwand.assign import Job, lay_out
 from ellwand.cloths import purchase, usable_width
+from ellwand.hunt import Found, Hunt
 from ellwand.lengths import unit_length
 from ellwand.model import FabricPlan, Looser, Part, Plan, Proof, Quilt
 from ellwand.packing.halt import Halt
 from ellwand.packing.problem import Bound, Effort, Problem, Progress, Result
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
-from ellwand.search import Found, Hunt, Means, Memory, search
+from ellwand.remains import left_over, narrowed, smallest_cloth
+from ellwand.search import Means, Memory, search
 
 __all__ = ["Draft", "Memory", "Watch", "answer_of", "finish_plans", "make_plan", "plan_of", "start_plan"]
 
@@ -76,11 +78,10 @@ def make_plan(
         A piece does not go on its cloth at all.
     """
     halt = Halt.after(seconds, stop)
-    draft = start_plan(project, as_new=as_new, watch=watch)
+    draft = start_plan(project, as_new=as_new, effort=effort, watch=watch)
     known = {} if memory is None else memory
     means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory=known, looser=looser)
-    (plan,) = finish_plans([draft], means)
-    return plan
+    return finish_plan(draft, means)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,10 +91,11 @@ class Draft:
     project: Project
     quilt: Quilt
     hunts: tuple[Hunt, ...]
+    as_new: bool
     started: float
 
 
-def start_plan(project: Project, *, as_new: bool, watch: Watch | None) -> Draft:
+def start_plan(project: Project, *, as_new: bool, effort: Effort, watch: Watch | None) -> Draft:
     """Work out the pieces of `project`, and every way to make its parts that is open.
 
     Raises
@@ -105,17 +107,43 @@ def start_plan(project: Project, *, as_new: bool, watch: Watch | None) -> Draft:
     quilt = work_out(project)
     hunts = tuple(
         Hunt.start(
-            project, fabric, as_new=as_new, watch=None if watch is None else partial(watch, fabric.id), quilt=quilt
+            project,
+            fabric,
+            as_new=as_new,
+            effort=effort,
+            watch=None if watch is None else partial(watch, fabric.id),
+            quilt=quilt,
         )
         for fabric in _used(project.fabrics, quilt.parts)
     )
-    return Draft(project=project, quilt=quilt, hunts=hunts, started=started)
+    return Draft(project=project, quilt=quilt, hunts=hunts, as_new=as_new, started=started)
 
 
 def finish_plans(drafts: Sequence[Draft], means: Means) -> tuple[Plan, ...]:
     """Search for all drafts together, and make each a plan."""
     answers = iter(search([hunt for draft in drafts for hunt in draft.hunts], means))
     return tuple(plan_of(draft, list(islice(answers, len(draft.hunts))), means) for draft in drafts)
+
+
+def finish_plan(draft: Draft, means: Means) -> Plan:
+    """Search for one draft, and work out besides what cloth would do where there is not enough."""
+    found = [_narrowed(best, means.halt) for best in search(draft.hunts, means)]
+    plan = plan_of(draft, found, means)
+    fabrics = (
+        answer
+        if answer.enough
+        else replace(answer, missing=smallest_cloth(best.choice.job, answer.layouts, means.halt))
+        for answer, best in zip(plan.fabrics, found, strict=True)
+    )
+    return replace(plan, fabrics=tuple(fabrics), seconds=perf_counter() - draft.started)
+
+
+def _narrowed(found: Found, halt: Halt) -> Found:
+    """Where there is not enough, the layout that leaves least without a place."""
+    job, packing = found.choice.job, found.result.packing
+    if job.fabric.buy or not packing.length:
+        return found
+    return replace(found, result=replace(found.result, packing=narrowed(job, packing, halt)))
 
 
 def plan_of(draft: Draft, found: Sequence[Found], means: Means) -> Plan:
@@ -128,6 +156,7 @@ def plan_of(draft: Draft, found: Sequence[Found], means: Means) -> Plan:
         effort=means.effort.value,
         seed=means.seed,
         seconds=perf_counter() - draft.started,
+        as_new=draft.as_new,
     )
 
 
@@ -161,6 +190,7 @@ def answer_of(found: Found) -> FabricPlan:
         proof=_proof(job, choice.bound if choice.bound.length >= bound else result.bound),
         method=result.method,
         cut_short=found.cut_short,
+        left=left_over(job, layouts),
         looser=tuple(_looser(job, problem, result) for problem, result in found.looser),
     )
 

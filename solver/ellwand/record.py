@@ -11,8 +11,25 @@ from math import ceil
 from typing import Any
 
 from ellwand import __version__
+from ellwand.cloths import as_measured
+from ellwand.costs import add_costs
 from ellwand.lengths import Notation, decimal_of, is_decimal
-from ellwand.model import Area, Cut, FabricPlan, Layout, Looser, Offcut, Pair, Piece, Placed, Plan, Quilt, Sizes
+from ellwand.model import (
+    Area,
+    Cut,
+    FabricPlan,
+    Layout,
+    Left,
+    Looser,
+    Missing,
+    Offcut,
+    Pair,
+    Piece,
+    Placed,
+    Plan,
+    Quilt,
+    Sizes,
+)  # fmt: skip
 from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
 from ellwand.verdict import judge_plan
@@ -55,8 +72,10 @@ def plan_document(plan: Plan) -> Document:
         "ruler": notation.number(project.ruler),
         "stages": "any" if project.stages is None else project.stages,
         "keep": notation.number(project.keep),
+        "as_new": plan.as_new,
         "copies": project.copies,
         "sizes": _sizes(notation, plan.sizes),
+        "cost": _cost(plan),
         "warnings": list(plan.warnings),
         "pieces": [_piece(notation, piece) for fabric in plan.fabrics for piece in fabric.pieces],
         "fabrics": [_fabric(project, fabric) for fabric in plan.fabrics],
@@ -68,6 +87,14 @@ def plan_document(plan: Plan) -> Document:
             "cut_short": [fabric.fabric.id for fabric in plan.fabrics if fabric.cut_short],
         },
     }
+
+
+def _cost(plan: Plan) -> Document | None:
+    """What is bought costs together; None where nothing of it has a price, or a fabric falls short."""
+    cost = add_costs(plan.fabrics, plan.project.copies) if all(answer.enough for answer in plan.fabrics) else None
+    if cost is None:
+        return None
+    return {"total": cost.total, "each": cost.each, "without_price": list(cost.unpriced)}
 
 
 def sound_document(plan: Plan) -> Document:
@@ -176,11 +203,26 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "price": None if fabric.price is None else near_decimal(fabric.price),
         "cost": answer.cost,
         "buy": fabric.buy,
+        "supposed": fabric.supposed,
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
         "shrinkage": round(near_decimal(notation.in_units_squared(answer.shrinkage)), 2),
         "waste_percent": answer.area.waste_percent,
-        "cloths": [_cloth(project, layout) for layout in answer.layouts],
+        "left": [_left(notation, left) for left in answer.left],
+        "missing": None if answer.missing is None else _missing(notation, answer.missing),
+        "cloths": [_cloth(project, fabric, layout) for layout in answer.layouts],
+    }
+
+
+def _left(notation: Notation, left: Left) -> Document:
+    return {"id": left.id, "across": notation.number(left.across), "along": notation.number(left.along)}
+
+
+def _missing(notation: Notation, missing: Missing) -> Document:
+    return {
+        "across": notation.number(missing.across),
+        "along": notation.number(missing.along),
+        "placed": [_placed(notation, placed) for placed in missing.placed],
     }
 
 
@@ -222,7 +264,7 @@ def _area(notation: Notation, area: Area) -> Document:
     }
 
 
-def _cloth(project: Project, layout: Layout) -> Document:
+def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
     cloth, notation = layout.cloth, project.notation
     return {
         "id": cloth.id,
@@ -234,6 +276,7 @@ def _cloth(project: Project, layout: Layout) -> Document:
         "washed": cloth.washed,
         "width": notation.number(cloth.width),
         "length": notation.number(cloth.length),
+        "measured": _size(notation, as_measured(fabric, cloth)),
         "squaring": notation.number(cloth.squaring),
         "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
         "flaws": [_corners(notation, flaw) for flaw in cloth.flaws],

@@ -11,7 +11,7 @@ from ellwand.lengths import round_down
 from ellwand.model import FabricPlan, Source
 from ellwand.project.tables import Fabric
 
-__all__ = ["left_over", "limited", "usable_length"]
+__all__ = ["limited", "unplaced", "usable_length"]
 
 
 def limited(fabric: Fabric, length: Fraction) -> Fabric:
@@ -27,7 +27,7 @@ def usable_length(fabric: Fabric, steps: int, ruler: Fraction) -> Fraction:
     return length
 
 
-def left_over(answer: FabricPlan, length: Fraction) -> dict[str, int]:
+def unplaced(answer: FabricPlan, length: Fraction) -> dict[str, int]:
     """Pieces of the layout of cloth to buy that reach beyond `length` of it, by id."""
     layouts = [layout for layout in answer.layouts if layout.cloth.source is Source.BUY]
     return dict(

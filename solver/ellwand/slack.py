@@ -1,4 +1,4 @@
-"""Spare cloth that answers at the edge keep: a layout that just fits on paper does not fit on the table."""
+"""Cloth kept in hand: what just fits on paper does not on a bolt a little narrower, nor after a cut a little wrong."""
 
 from __future__ import annotations
 
@@ -6,9 +6,12 @@ from collections.abc import Container
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from ellwand.lengths import unit_length
 from ellwand.project.tables import Fabric, OnHand, Project
 
-__all__ = ["NO_SLACK", "USUAL_SLACK", "Slack", "spared"]
+__all__ = ["NO_SLACK", "USUAL_SLACK", "Slack", "keep_slack", "slack_along", "spared", "usual_slack"]
+
+_USUAL = {"in": Fraction(1, 4), "cm": 7 * unit_length("mm")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,8 +22,27 @@ class Slack:
     along: Fraction
 
 
-USUAL_SLACK = Slack(across=Fraction(1, 4), along=Fraction(1, 2))
+def usual_slack(unit: str) -> Fraction:
+    """What is kept across unless somebody says otherwise, inches: 1/4 in, or 7 mm in projects in centimetres."""
+    return _USUAL[unit]
+
+
+def slack_along(slack: Fraction) -> Fraction:
+    """What is kept along the selvage where `slack` is kept across: twice as much."""
+    return 2 * slack
+
+
+USUAL_SLACK = Slack(across=_USUAL["in"], along=slack_along(_USUAL["in"]))
 NO_SLACK = Slack(across=Fraction(0), along=Fraction(0))
+
+
+def keep_slack(project: Project, slack: Fraction) -> Project:
+    """`project` on woven cloth that is `slack` narrower to use and loses :func:`slack_along` more in length.
+
+    Batting, stabiliser and film, cloth without grain, are as wide as they are sold to be: nothing is kept of them.
+    """
+    woven = {name for name, fabric in project.fabrics.items() if fabric.woven}
+    return spared(project, Slack(across=slack, along=slack_along(slack)), woven)
 
 
 def spared(project: Project, slack: Slack, names: Container[str] | None = None) -> Project:

@@ -29,7 +29,8 @@ class Contestant:
     title
         Its name in the tables.
     seconds
-        How long it may work; an effort ends by itself, and is stopped only where it hangs.
+        How long it may work. Quick and careful effort end by themselves before that; an answer is only on record where
+        it does not depend on the clock.
     modules
         What it imports before the clock starts; it takes part only where all can be imported.
     run
@@ -49,7 +50,9 @@ def _engine(effort: Effort) -> Contest:
     def run(problem: Problem, seconds: float, tell: Callable[[int], None]) -> tuple[Packing, Bound]:
         from ellwand.packing.solve import solve  # imported before the clock starts
 
-        result = solve(problem, effort=effort, watch=lambda progress: tell(progress.length))
+        end = process_time() + seconds
+        stop = (lambda: process_time() >= end) if effort is Effort.PROOF else None
+        result = solve(problem, effort=effort, watch=lambda progress: tell(progress.length), stop=stop)
         tell(result.packing.length)
         return result.packing, result.bound
 
@@ -62,6 +65,7 @@ EFFORTS = {
     effort.value: Contestant(title=effort.value, seconds=MARKS[-1], modules=modules, run=_engine(effort))
     for effort, modules in zip(Effort, (_ENGINE, _WITH_CP_SAT, _WITH_CP_SAT), strict=True)
 }
+RECORDED = tuple(effort.value for effort in Effort if effort is not Effort.PROOF)
 PEERS = {
     "rectpack": Contestant(title="rectpack", seconds=MARKS[-1], modules=("rectpack", "shapely"), run=repeat_rectpack),
     "packingsolver": Contestant(

@@ -38,7 +38,7 @@ brackets. Each contestant has a process of its own, one at a time; what it impor
 A length counts from the moment it is told, if the packing handed in at the end passes the judge.
 *n late*: so many had told nothing by then and count with their first length.
 *n without*: so many handed in nothing sound.
-The engine runs at `quick`, `careful` and `proof`, and ends by itself; the peers have 10 s.
+The engine runs at `quick` and `careful`, which end by themselves, and at `proof`; this and the peers have 10 s.
 Seconds are the processor's, except for PackingSolver, which works on several cores: its are by the wall clock.
 Cloth is bought in eighths of a yard: a plan that buys no more than the bound asks for cannot be bettered at the shop.
 

@@ -1,6 +1,7 @@
 """The shortest lengths that the engine has reached: worse is a fault, better asks for the record to be raised.
 
-An effort does the same work everywhere and ends by itself, so that its length at the end is the same on a slow machine.
+Quick and careful effort do the same work everywhere and end by themselves, so that their length at the end is the same
+on a slow machine; the most effort is stopped by the clock, and is not on record.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from bench.contestants import EFFORTS
+from bench.contestants import RECORDED
 from bench.measure import Run
 from ellwand.packing.problem import Problem
 
@@ -51,7 +52,7 @@ def compare(records: Records, problems: Mapping[str, Problem], runs: Iterable[Ru
     """
     worse, better, new = [], [], []
     for run in runs:
-        if run.contestant not in EFFORTS:
+        if run.contestant not in RECORDED:
             continue
         what = f"{run.instance}, {run.contestant}"
         record = _record(records, problems, run)
@@ -69,7 +70,7 @@ def updated(records: Records, problems: Mapping[str, Problem], runs: Iterable[Ru
     raised = {name: dict(lengths) for name, lengths in records.items()}
     for run in runs:
         record = _record(raised, problems, run)
-        if run.contestant not in EFFORTS or run.length is None or (record is not None and record <= run.length):
+        if run.contestant not in RECORDED or run.length is None or (record is not None and record <= run.length):
             continue
         mark = fingerprint(problems[run.instance])
         if raised.get(run.instance, {}).get(_PROBLEM) != mark:

@@ -27,7 +27,8 @@ PAGE = Path(__file__).parent / "pages" / "kite-pieces.txt"
 PLAN = ("plan", "quilt.toml", "--effort", "quick")
 COMPARE = ("compare", "quilt.toml", "--border", "rim", "--effort", "quick")
 FILES = {
-    "plan.json", "report.txt", "pieces.txt", "cut-list.txt", "cutting-sheets.pdf",
+    "plan.json", "report.txt", "report.html", "pieces.txt", "materials.txt", "quilt.svg",
+    "quilt.png", "cut-list.txt", "cutting-sheets.pdf",
     "ink-1.svg", "ink-1.png", "ink-2.svg", "ink-2.png", "brass-1.svg", "brass-1.png", "oat-1.svg", "oat-1.png",
     "film-1.svg", "film-1.png",
 }  # fmt: skip
@@ -140,7 +141,14 @@ def test_plan_prints_the_report(run: Run) -> None:
     result = run(*PLAN)
 
     assert (result.exit_code, result.stderr) == (DONE, "")
-    assert result.stdout.startswith("Kite\nQuilt: centre 12 × 12 in, finished 16 × 16 in, ")
+    first, rest = result.stdout.split("\n\n", 1)
+    assert re.findall(r"(?m)^(\w+): (?:enough\. Left: |short by |none on hand: )", first) == [
+        "ink",
+        "brass",
+        "oat",
+        "film",
+    ]
+    assert rest.startswith("Kite\nQuilt: centre 12 × 12 in, finished 16 × 16 in, ")
     assert re.findall(r"(?m)^(ink|brass|oat|film) +(?:–|ink 1) ", result.stdout) == ["ink", "brass", "oat", "film"]
     assert [path.name for path in Path().iterdir()] == ["quilt.toml"]
 
@@ -174,6 +182,20 @@ def test_as_new_leaves_the_cloth_on_hand_out(run: Run) -> None:
     assert new["needed"] > mine["needed"] >= 0
 
 
+def test_what_if_there_were_more(run: Run) -> None:
+    """The supposed cloth is used and told as such, the file stays, and --as-new beside it is refused."""
+    before = Path("quilt.toml").read_bytes()
+
+    fabrics = _told(run(*PLAN, "--what-if", "ink = 3 yd", "--json"))["fabrics"]
+    both = run(*PLAN, "--what-if", "ink = 3 yd", "--as-new")
+
+    assert [fabric["supposed"] for fabric in fabrics] == [True, False, False, False]
+    assert [cloth["length"] for cloth in fabrics[0]["cloths"]] == [108]
+    assert Path("quilt.toml").read_bytes() == before
+    assert both.exit_code == INPUT
+    assert "leave it or --what-if out" in both.stderr
+
+
 @pytest.mark.parametrize("words", [(), ("--json",)], ids=["text", "json"])
 def test_warnings_go_to_standard_error(run: Run, words: tuple[str, ...]) -> None:
     """A warning is told once, beside the answer and not in the way of it."""
@@ -201,9 +223,9 @@ def test_a_plans_folder_is_whole(run: Run, tmp_path: Path) -> None:
 
     assert result.exit_code == DONE
     assert result.stdout == printed.stdout
-    assert (
-        result.stderr == "Wrote plans/kite: cutting-sheets.pdf, pieces.txt, report.txt, plan.json and the diagrams.\n"
-    )
+    lists = "materials.txt, pieces.txt, cut-list.txt, report.txt"
+    wrote = f"Wrote plans/kite: report.html, cutting-sheets.pdf, {lists}, plan.json and the drawings.\n"
+    assert result.stderr == wrote
     assert set(files) == FILES
     assert files["report.txt"].decode() == printed.stdout
     filed = json.loads(files["plan.json"])
@@ -213,6 +235,27 @@ def test_a_plans_folder_is_whole(run: Run, tmp_path: Path) -> None:
     assert all(files[name].startswith(b"\x89PNG") for name in FILES if name.endswith(".png"))
     assert all(b"<svg" in files[name] for name in FILES if name.endswith(".svg"))
     assert [path.name for path in (tmp_path / "plans").iterdir()] == ["kite"]
+
+
+def test_true_sizes_are_filed_where_they_are_wanted(run: Run, tmp_path: Path) -> None:
+    """With --true-size every cloth is there twice more, for machines; the rest of the folder is as ever."""
+    result = run(*PLAN, "--out", "kite", "--true-size")
+
+    assert result.exit_code == DONE
+    cloths = ("ink-1", "ink-2", "brass-1", "oat-1", "film-1")
+    assert set(_contents(tmp_path / "kite")) == FILES | {
+        f"true-size/{name}.{kind}" for name in cloths for kind in ("svg", "dxf")
+    }
+
+
+def test_true_sizes_need_a_folder(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without --out there is nowhere to put them, which is said before any work."""
+    monkeypatch.setattr("ellwand.plan.make_plan", _refuse_to_work)
+
+    result = run(*PLAN, "--true-size")
+
+    assert result.exit_code == INPUT
+    assert "--true-size needs --out DIR" in result.stderr
 
 
 def test_an_earlier_plan_is_replaced(run: Run, tmp_path: Path) -> None:

@@ -48,7 +48,7 @@ BROKEN = {
         '["180 mm", "180 mm"]',
         '["130 mm", "180 mm"]',
         'block "tail": hoop: the stitched block, 6 × 6 in, is larger than this field, 130 × 180 mm. '
-        "Choose a larger hoop or a smaller block.",
+        "Choose a larger hoop, or a block of at most 5 1/8 × 5 1/8 in finished.",
     ),
     "two block seams": (
         "[stabiliser]",

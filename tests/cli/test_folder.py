@@ -41,6 +41,28 @@ def test_what_a_file_manager_leaves_is_no_obstacle(tmp_path: Path) -> None:
     assert {path.name: path.read_bytes() for path in (tmp_path / "kite").iterdir()} == PLAN
 
 
+def test_a_plan_with_true_sizes_is_replaced(tmp_path: Path) -> None:
+    """The folder of true sizes goes with the plan that it belongs to."""
+    pair = {"true-size/ink-1.svg": b"", "true-size/ink-1.dxf": b"0"}
+    write_folder(tmp_path / "kite", {**PLAN, **pair})
+    assert (tmp_path / "kite" / "true-size" / "ink-1.dxf").read_bytes() == b"0"
+
+    write_folder(tmp_path / "kite", PLAN)
+
+    assert {path.name for path in (tmp_path / "kite").iterdir()} == set(PLAN)
+
+
+@pytest.mark.parametrize("name", ["mine.txt", "ink-2.svg", "ink-1.png"])
+def test_what_is_not_ours_among_true_sizes_is_spared(tmp_path: Path, name: str) -> None:
+    """A file that no plan wrote there keeps the folder from being replaced."""
+    pair = {"true-size/ink-1.svg": b"", "true-size/ink-1.dxf": b""}
+    write_folder(tmp_path / "kite", {**PLAN, **pair, f"true-size/{name}": b"mine"})
+
+    with pytest.raises(InputError, match=f'holds "true-size/{name}", which is no part of a plan'):
+        write_folder(tmp_path / "kite", PLAN)
+    assert (tmp_path / "kite" / "true-size" / name).read_bytes() == b"mine"
+
+
 def test_a_link_to_a_folder_stays_a_link(tmp_path: Path) -> None:
     """Where the folder's name is a link, what it leads to is replaced."""
     (tmp_path / "there").mkdir()

@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 
 from ellwand.model import Quilt
 from ellwand.project.read import parse_project
+from ellwand.project.tables import Project
 from ellwand.quilt.work import work_out
 
-__all__ = ["PATCHES", "QUILTS", "Made", "Rim", "Sashes", "in_centimetres", "in_inches", "worked_out"]
+__all__ = ["PATCHES", "QUILTS", "Made", "Rim", "Sashes", "in_centimetres", "in_inches", "project_of", "worked_out"]
 
 Write = Callable[[Fraction | int], str]  # eighths of an inch as a length that is read
 
@@ -207,8 +208,13 @@ def in_centimetres(eighths: Fraction | int) -> str:
 
 def worked_out(made: Made, *, unit: str = "in", ruler: str = "1/64 in", write: Write | None = None) -> Quilt:
     """The quilt of `made`, every length of it written by `write`."""
+    return work_out(project_of(made, unit=unit, ruler=ruler, write=write))
+
+
+def project_of(made: Made, *, unit: str = "in", ruler: str = "1/64 in", write: Write | None = None) -> Project:
+    """The project of `made`, every length of it written by `write`."""
     text = _text(made, write or in_inches())
-    return work_out(parse_project(text.format(unit=unit, ruler=ruler), "made.toml"))
+    return parse_project(text.format(unit=unit, ruler=ruler), "made.toml")
 
 
 def _text(made: Made, write: Write) -> str:

@@ -11,7 +11,7 @@ from ellwand.errors import InputError
 from ellwand.packing.problem import Effort
 from ellwand.project.read import parse_project
 from ellwand.record import plan_document
-from ellwand.shortage import left_over, limited, usable_length
+from ellwand.shortage import limited, unplaced, usable_length
 from ellwand.slack import NO_SLACK, USUAL_SLACK
 from ellwand.verdict import judge_plan
 
@@ -76,7 +76,7 @@ def test_a_claim_that_fails_names_what_is_left_over() -> None:
 
     assert (claim.holds, claim.refuted, claim.forgiven) == (False, True, None)
     assert claim.answer.needed - claim.usable == 4
-    assert sum(left_over(claim.answer, claim.usable).values()) >= 1
+    assert sum(unplaced(claim.answer, claim.usable).values()) >= 1
     assert claim.enough == 36  # 8 steps of 1/8 yd
     assert not judge_plan(plan_document(plan))
 

@@ -94,7 +94,7 @@ def test_gaps_at_the_ends_are_two_or_one() -> None:
     """Beside 34 and 30 on 40: 6 × 20 and 10 × 10, or 6 × 30 and what is left of the wider one."""
     job = job_of(*PAIR)
 
-    apart, together = gap_sets(job, gathered(job, two_bands(job)), run(100))
+    apart, together = gap_sets(job, gathered(job, two_bands(job)), Fraction(2))
 
     assert apart == [gap(34, 0, 6, 20), gap(30, 20, 10, 10)]
     assert together == [gap(34, 0, 6, 30), gap(30, 20, 4, 10)]
@@ -108,7 +108,7 @@ def test_the_last_cuts_leave_one_way_only() -> None:
         Place(item=1, stock=0, x=30 * MARKS, y=0, turned=False),
     )
 
-    (gaps,) = gap_sets(job, Packing(places=places, length=10 * MARKS), run(100))
+    (gaps,) = gap_sets(job, Packing(places=places, length=10 * MARKS), Fraction(2))
 
     assert gaps == [gap(30, 6, 10, 4, Direction.ACROSS)]
 
@@ -117,7 +117,7 @@ def test_cloth_that_is_not_cut_into_is_a_gap() -> None:
     """A rectangle on hand that the packing leaves alone."""
     job = job_of(*PAIR, on_hand="on_hand = [ { width = 9, length = 12 } ]")
 
-    apart, *_ = gap_sets(job, two_bands(job), run(100))
+    apart, *_ = gap_sets(job, two_bands(job), Fraction(2))
 
     assert apart[0] == gap(0, 0, 9, 12)
 
@@ -126,7 +126,7 @@ def test_free_layouts_have_gaps() -> None:
     """The largest rectangle first: all that is left beside the wider piece."""
     job = job_of(*PAIR, layout="free")
 
-    (gaps,) = gap_sets(job, two_bands(job), run(100))
+    (gaps,) = gap_sets(job, two_bands(job), Fraction(2))
 
     assert gaps[0] == gap(34, 0, 6, 30)
 

@@ -205,6 +205,11 @@ def test_metric_figures_by_hand() -> None:
     before = 70 * Fraction("109.3") + Fraction("33.3") * Fraction("54.7")
     assert told["shrinkage"] == round(before - bolt - rectangle, 2)
     assert told["shrinks"] == [Fraction("0.03"), Fraction("0.02")]
+    # As they are on hand and in the shop, before washing; the cloths' own sizes are the washed ones.
+    assert [cloth["measured"] for cloth in told["cloths"]] == [
+        [Fraction("54.7"), Fraction("33.3")],
+        [Fraction("109.3"), 70],
+    ]
 
 
 def test_a_shop_step_in_a_foreign_unit() -> None:
@@ -267,6 +272,30 @@ def test_what_a_plan_lacks_is_null() -> None:
 def test_three_stages_are_a_number() -> None:
     """The default is written as 3."""
     assert read_back(plan_document(planned(METRIC)))["stages"] == 3
+
+
+def test_washed_is_a_fact_of_each_cloth() -> None:
+    """A cloth marked washed keeps its size, one of the same fabric beside it shrinks, and both say which they are."""
+    text = (
+        '[project]\nname = "Bag"\n[[piece]]\nname = "flap"\nfabric = "oat"\ncut = [42, 30]\ncount = 2\n'
+        "[fabric.oat]\nwidth = 50\nselvage = 0\nsquare_up = 0\nwash = true\n"
+        'shrinks = ["10 %", "4 %"]\non_hand = [{ length = 40, washed = true }, { length = 40 }]\n'
+    )
+    (told,) = read_back(sound_document(planned(text)))["fabrics"]
+
+    assert [(cloth["washed"], cloth["length"], cloth["measured"]) for cloth in told["cloths"]] == [
+        (True, 40, [48, 40]),
+        (False, 36, [50, 40]),
+    ]
+    # Derived: 30 in of 48 washed are 30 / 0.9 of 50 unwashed.
+    assert told["shrinkage"] == round(Fraction(30 * 50) / Fraction("0.9") - 30 * 48, 2)
+
+
+def test_cloth_of_a_fabric_that_is_not_washed_is_not_said_to_be_washed() -> None:
+    """What nobody washed does not turn into washed cloth on its way into the plan."""
+    (told,) = read_back(plan_document(planned(LOOSE + "on_hand = [{ length = 90 }]\n")))["fabrics"]
+
+    assert [cloth["washed"] for cloth in told["cloths"]] == [False]
 
 
 def test_shrinkage_that_does_not_happen_is_not_told() -> None:

@@ -6,15 +6,16 @@ from pathlib import Path
 
 import click
 
-from ellwand_cli.options import as_json, project_file
+from ellwand_cli.options import as_json, chosen_size, project_file, size
 
 __all__ = ["pieces"]
 
 
 @click.command()
 @project_file
+@size
 @as_json
-def pieces(file: Path, as_json: bool) -> None:
+def pieces(file: Path, size: str | None, as_json: bool) -> None:
     """List every piece, to hand out: its sizes, its place and its sum.
 
     Example: ellwand pieces quilt.toml
@@ -25,7 +26,7 @@ def pieces(file: Path, as_json: bool) -> None:
     from ellwand_cli.views.pieces import pieces_page
     from ellwand_cli.views.warnings import show_warnings
 
-    project = read_project(file)
+    project = chosen_size(read_project(file), size)
     quilt = work_out(project)
     show_warnings(quilt.warnings)
     click.echo(dumps(pieces_document(project, quilt)) if as_json else pieces_page(project, quilt), nl=False)

@@ -6,15 +6,30 @@ from pathlib import Path
 
 import click
 
-from ellwand_cli.options import as_json, as_new, chosen_effort, effort, project_file, seconds, seed, workers
+from ellwand_cli.options import (
+    as_json,
+    as_new,
+    chosen_effort,
+    chosen_size,
+    effort,
+    project_file,
+    seconds,
+    seed,
+    size,
+    what_if,
+    workers,
+)
 
 __all__ = ["plan"]
 
 
 @click.command()
 @project_file
+@size
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
+@click.option("--true-size", is_flag=True, help="With --out: layouts as SVG and DXF of true size, for machines, too.")
 @as_new
+@what_if
 @effort
 @seconds
 @workers
@@ -22,8 +37,11 @@ __all__ = ["plan"]
 @as_json
 def plan(
     file: Path,
+    size: str | None,
     out: Path | None,
+    true_size: bool,
     as_new: bool,
+    what_if: tuple[str, ...],
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -38,12 +56,17 @@ def plan(
     """
     from ellwand.plan import make_plan
     from ellwand.project.read import read_project
+    from ellwand.project.supposing import suppose
     from ellwand_cli.answers import show_plan
     from ellwand_cli.folder import require_free
     from ellwand_cli.interrupts import first_interrupt
     from ellwand_cli.progress import fabric_progress
 
-    project = read_project(file)
+    if as_new and what_if:
+        raise click.UsageError("--as-new leaves all cloth on hand out: leave it or --what-if out.")
+    project = suppose(chosen_size(read_project(file), size), what_if, "--what-if")
+    if true_size and out is None:
+        raise click.UsageError("--true-size needs --out DIR, the folder to write into.")
     if out is not None:
         require_free(out)  # said before the work, not after it
     with fabric_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:
@@ -58,4 +81,4 @@ def plan(
             stop=stop,
             workers=workers,
         )
-    show_plan(answer, out=out, as_json=as_json)
+    show_plan(answer, out=out, true_size=true_size, as_json=as_json)

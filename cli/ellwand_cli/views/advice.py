@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import gcd
 
 from ellwand.lengths import Notation
-from ellwand.model import FabricPlan, Layout, Offcut, Piece, Plan
+from ellwand.model import FabricPlan, Layout, Offcut, Piece, Plan, Role
 from ellwand.quilt.strips import JOIN_WORDS
 from ellwand_cli.views.origin import as_told, is_missing
 
@@ -59,7 +59,12 @@ def _joining(plan: Plan, answer: FabricPlan, layout: Layout, strip: str) -> str:
 
 
 def _strips(parts: list[Piece], copies: int) -> int:
-    """How many equal strips are joined from `parts`: one a copy, or more where all parts come so often."""
+    """How many equal strips are joined from `parts`: one a copy, or more where all parts come so often.
+
+    A binding is one strip a copy, or only that of the copy that its parts name.
+    """
+    if parts[0].role is Role.BINDING:
+        return copies if _strip(parts[0]) == "binding" else 1
     counts = [piece.count for piece in parts]
     return gcd(*counts) if len(counts) > 1 else gcd(counts[0], copies)
 

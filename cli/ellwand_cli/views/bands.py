@@ -20,11 +20,20 @@ _MOST_DRAWN = 300  # pieces; beyond that equal strips next to each other are dra
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """All that lies between two levels no piece crosses; drawn once, it stands for `times` equal ones."""
+    """All that lies between two levels no piece crosses; drawn once, it stands for `times` equal ones.
+
+    On the cloth itself, of which strips may be left out, the first of them begins at `first`.
+    """
 
     start: Fraction
     end: Fraction
+    first: Fraction
     times: int = 1
+
+    @property
+    def ends(self) -> tuple[Fraction, Fraction]:
+        """Where the first of them begins and ends on the cloth."""
+        return self.first, self.first + self.end - self.start
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,11 +82,11 @@ def rows(boxes: Sequence[Placed | Offcut], extent: Fraction) -> tuple[Row, ...]:
     for box in sorted(boxes, key=lambda box: box.y):
         if box.y >= end:
             if end > start:
-                found.append(Row(start=start, end=end))
+                found.append(Row(start=start, end=end, first=start))
             start = box.y
         end = max(end, box.y + box.along)
     if end > start:
-        found.append(Row(start=start, end=min(end, extent)))
+        found.append(Row(start=start, end=min(end, extent), first=start))
     return tuple(found)
 
 
@@ -96,7 +105,7 @@ def _drawn_once(layout: Layout, extent: Fraction) -> Drawn:
     for _, group in groupby(range(len(strips)), key=lambda number: (_height(strips[number]), likes[number])):
         numbers = list(group)
         height = _height(strips[numbers[0]])
-        kept.append(Row(start=y, end=y + height, times=len(numbers)))
+        kept.append(Row(start=y, end=y + height, first=strips[numbers[0]].start, times=len(numbers)))
         for box in likes[numbers[0]]:
             moved = _moved(box, y)
             (placed if isinstance(moved, Placed) else offcuts).append(moved)  # type: ignore[arg-type]

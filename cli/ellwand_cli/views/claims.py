@@ -9,7 +9,7 @@ from typing import Any
 from ellwand.claim import Claim, Forgiven, Spoiled
 from ellwand.lengths import Notation, decimal_of
 from ellwand.record import near_number
-from ellwand.shortage import left_over
+from ellwand.shortage import unplaced
 from ellwand.slack import Slack
 from ellwand_cli.views.spare import spare
 from ellwand_cli.views.tables import WIDTH, wrapped
@@ -31,7 +31,7 @@ def _lines(claim: Claim, slack: Slack, notation: Notation) -> Iterator[tuple[str
     head = f"{claim.fabric.id}, {notation.cloth(claim.length)}"
     if claim.forgiven is None:
         yield "", f"{head}: {failure(claim, notation)}{spare(slack, notation)}."
-        yield "  ", f"No room is left for {counted(left_over(claim.answer, claim.usable))}."
+        yield "  ", f"No room is left for {counted(unplaced(claim.answer, claim.usable))}."
         sure = ", and less cannot" if claim.refuted and claim.answer.proven else ""
         yield "  ", f"{notation.cloth(claim.enough)} would do{sure}."
         return
@@ -92,7 +92,7 @@ def _claim(claim: Claim, notation: Notation) -> dict[str, Any]:
         "usable": notation.number(claim.usable),
         "needed": notation.number(claim.answer.needed),
         "bound": notation.number(claim.answer.bound),
-        "left_over": left_over(claim.answer, claim.usable),
+        "left_over": unplaced(claim.answer, claim.usable),
         "enough": near_number(notation, claim.enough),
         "forgives": None if claim.forgiven is None else _forgives(claim.forgiven, notation),
     }

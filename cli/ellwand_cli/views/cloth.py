@@ -12,13 +12,15 @@ from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
 from ellwand_cli.views.arrange import Arrangement
 from ellwand_cli.views.bands import Band
-from ellwand_cli.views.diagonals import cut_on_lines, draw_lines
-from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, label_block
-from ellwand_cli.views.measures import draw_measures
+from ellwand_cli.views.cutlist import strip_marks
+from ellwand_cli.views.diagonals import cut_on_lines, draw_folds, draw_lines
+from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, label_block, write_label
+from ellwand_cli.views.measures import Marks, draw_measures
 from ellwand_cli.views.palette import CLOTH, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, numbers, swatch
 from ellwand_cli.views.pen import Box, Segment, fill, frame, hatch, polygon, rule, write
 from ellwand_cli.views.shapes import draw_shapes
 from ellwand_cli.views.typeset import SMALLEST, printable
+from ellwand_cli.views.words import letters
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -64,23 +66,42 @@ class _Patch:
 
 
 def draw_spread(spread: Spread, ax: Axes) -> None:
-    """Draw cloth, pieces, offcuts, labels, sticks and measures."""
+    """Draw cloth, pieces, offcuts, folds, labels, sticks and measures."""
+    marks = strip_marks(spread.plan, spread.fabric_plan, spread.layout)
     for band, x, y in spread.arrangement.origins(spread.box):
         _draw_ground(ax, spread, band, x, y)
         placed = _patches(spread, spread.arrangement.drawn.placed, band, x, y)
         offcuts = _patches(spread, spread.arrangement.drawn.offcuts, band, x, y)
         _draw_offcuts(ax, spread, offcuts)
         _draw_pieces(ax, spread, placed)
+        _draw_folds(ax, spread, band, (x, y), marks)
         thin = _draw_labels(ax, spread, placed)
         _draw_edge_marks(ax, spread, band, (x, y), thin)
         _draw_breaks(ax, spread, band, x, y)
         _draw_going_on(ax, [*placed, *offcuts])
-        draw_measures(ax, spread.fabric_plan, spread.layout, spread.arrangement, band, (x, y), spread.notation)
+        draw_measures(ax, spread.fabric_plan, spread.layout, spread.arrangement, band, (x, y), spread.notation, marks)
 
 
 def offcut_letters(offcuts: tuple[Offcut, ...]) -> dict[Offcut, str]:
-    """A letter for every offcut, in order: a, b … z, aa, bb and so on."""
-    return {offcut: chr(97 + number % 26) * (number // 26 + 1) for number, offcut in enumerate(offcuts)}
+    """A letter for every offcut, in order; those of one size share it."""
+    sizes = dict.fromkeys((offcut.across, offcut.along) for offcut in offcuts)
+    named = {size: letters(number) for number, size in enumerate(sizes)}
+    return {offcut: named[offcut.across, offcut.along] for offcut in offcuts}
+
+
+def _draw_folds(ax: Axes, spread: Spread, band: Band, origin: tuple[float, float], marks: Marks) -> None:
+    """Where the cloth is folded when a strip is cut off it: at its middle; at the quarters, too, if folded twice."""
+    scale = spread.arrangement.scale
+    width = float(spread.arrangement.edges.usable)
+    lines = []
+    for row in spread.arrangement.drawn.rows:
+        low, high = max(row.start, band.start), min(row.end, band.end)
+        folds = marks[row.ends].folds if row.ends in marks else 0
+        if low < high:
+            ys = [origin[1] + float(level - band.start) * scale for level in (low, high)]
+            xs = [origin[0] + width * part / 2**folds * scale for part in range(1, 2**folds)]
+            lines += [((x, ys[0]), (x, ys[1])) for x in xs]
+    draw_folds(ax, lines)
 
 
 def _patches(
@@ -169,7 +190,7 @@ def _draw_offcuts(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
     fill(ax, [patch.box for patch in patches], PAPER)
     inset = [Box(b.x + 0.8, b.y + 0.8, b.w - 1.6, b.h - 1.6) for b in (patch.box for patch in patches)]
     frame(ax, inset, width=0.8, dashed=True, colour=SOFT, label="offcuts")
-    letters = offcut_letters(spread.arrangement.drawn.offcuts)
+    named = offcut_letters(spread.arrangement.drawn.offcuts)
     labels = []
     for patch in patches:
         assert isinstance(patch.thing, Offcut)
@@ -178,7 +199,7 @@ def _draw_offcuts(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
         choices = _offcut_choices("m", size)
         label = fitted(patch.free, choices) or fitted(patch.free, choices[-1:], pad=0.6)
         if label:
-            lines = _offcut_choices(letters[patch.thing], size)[choices.index(label.lines)]
+            lines = _offcut_choices(named[patch.thing], size)[choices.index(label.lines)]
             labels.append(replace(label, lines=lines))
     _write_labels(ax, labels, PAPER, SOFT)
 
@@ -260,11 +281,7 @@ def _write_labels(ax: Axes, labels: Sequence[Label], ground: str, colour: str) -
     """Words on grounds of one colour, which keep the pattern's lines away."""
     fill(ax, [label.ground for label in labels], ground, above=True)
     for label in labels:
-        x, y = label.ground.centre
-        for number, line in enumerate(label.lines):
-            drop = label.size * (0.36 + 1.25 * (number - (len(label.lines) - 1) / 2))
-            at = (x + drop, y) if label.upright else (x, y - drop)
-            write(ax, at, line, label.size, ha="center", upright=label.upright, colour=colour)
+        write_label(ax, label, colour)
 
 
 def _draw_edge_marks(

@@ -1,18 +1,22 @@
-"""A cloth's cuts in plain words, in the order they are made: from the squared end upward, strips before sub-cuts."""
+"""A cloth's cuts in plain words, in the order they are made: the ruler set once for all that is cut to one measure."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 
-from ellwand.lengths import Notation
-from ellwand.model import Direction, FabricPlan, Layout, Plan, Region, Source
+from ellwand.cloths import as_measured
+from ellwand.cutorder import RULERS, CutOrder, Move, Setup, cut_order
+from ellwand.cutparts import CutPart, Names
+from ellwand.lengths import Notation, round_down
+from ellwand.model import Cloth, Direction, FabricPlan, Layout, Plan, Region, Source
 from ellwand_cli.views.advice import advice_for, joined, short_name
-from ellwand_cli.views.cuttings import Cutting, Names, cutting_of
-from ellwand_cli.views.origin import MISSING, as_measured, cloth_source, is_missing, selvages, to_wash
+from ellwand_cli.views.origin import MISSING, cloth_source, is_missing, selvages, to_wash
+from ellwand_cli.views.words import letters
 
-__all__ = ["Step", "cut_list", "steps_of"]
+__all__ = ["Step", "StripMark", "cut_list", "order_of", "steps_before", "steps_of", "strip_marks"]
 
 _UNITS = {"in": "in inches", "cm": "in centimetres"}
 
@@ -28,7 +32,7 @@ class Step:
     @property
     def lettered(self) -> tuple[tuple[str, str], ...]:
         """Its parts with their letters."""
-        return tuple((chr(97 + number % 26) * (number // 26 + 1), words) for number, words in enumerate(self.parts))
+        return tuple((letters(number), words) for number, words in enumerate(self.parts))
 
 
 @dataclass(slots=True)
@@ -37,12 +41,10 @@ class _Steps:
 
     notation: Notation
     done: list[Step] = field(default_factory=list)
-    gathered: bool = False  # whether a step is of several strips
 
-    def add(self, words: str, *parts: str) -> str:
-        """Write down a step, and tell its number."""
+    def add(self, words: str, *parts: str) -> None:
+        """Write down a step."""
         self.done.append(Step(number=str(len(self.done) + 1), words=words, parts=parts))
-        return self.done[-1].number
 
 
 def cut_list(plan: Plan, answer: FabricPlan, layout: Layout) -> tuple[str, ...]:
@@ -62,21 +64,90 @@ def steps_of(plan: Plan, answer: FabricPlan, layout: Layout) -> tuple[Step, ...]
     """
     steps = _Steps(plan.project.notation)
     note = "Sizes are across the width × along the selvage."
-    for words in _preparing(answer, layout, steps.notation):
+    for words in _preparing(plan, answer, layout):
         steps.add(words)
-    if layout.tree is None:
+    order = order_of(plan, answer, layout)
+    notes = list(advice_for(plan, answer, layout))
+    if order is None:
         _write_places(steps, answer, layout)
     else:
-        _write_cloth(steps, cutting_of(_taken(layout.tree)), layout)
-    if steps.gathered:
-        note += " Equal strips are one step, wherever on the cloth the picture shows them."
-    notes = (Step(words=words) for words in advice_for(plan, answer, layout))
-    return (Step(words=note), *steps.done, *notes)
+        _write_order(steps, order, layout)
+        notes = [*_effort(order), *notes]
+        if any(part.direction is not None for part in order.parts[1:]):
+            note += " Parts that are cut on have letters: A, B, C."
+    return (Step(words=note), *steps.done, *(Step(words=words) for words in notes))
 
 
-def _preparing(answer: FabricPlan, layout: Layout, notation: Notation) -> Iterator[str]:
-    """Washing, squaring up, how much is cut off cloth on hand, selvages."""
-    cloth = layout.cloth
+def order_of(plan: Plan, answer: FabricPlan, layout: Layout) -> CutOrder | None:
+    """The order in which a cloth is cut, what is bought beyond need included; None of a free layout."""
+    if layout.tree is None:
+        return None
+    spare = round_down(_spare(answer, layout), plan.project.ruler)
+    return _order(_Same(layout.tree), RULERS[plan.project.unit], spare)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Same:
+    """A tree of cuts that equals itself alone, so that it can be looked up at once however large it is."""
+
+    tree: Region
+
+    def __hash__(self) -> int:
+        return id(self.tree)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.tree is other.tree
+
+
+@lru_cache(maxsize=32)
+def _order(same: _Same, ruler: Fraction, spare: Fraction) -> CutOrder:
+    """The order of one cloth, which list, key, drawing and page all ask for."""
+    return cut_order(same.tree, ruler, spare=spare)
+
+
+def steps_before(plan: Plan, answer: FabricPlan, layout: Layout) -> int:
+    """How many steps of a list come before the first cut to a ruler."""
+    return sum(1 for _ in _preparing(plan, answer, layout))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripMark:
+    """The step that cuts a strip off the cloth, with its letter if it has one; how often the cloth is folded."""
+
+    tag: str
+    folds: int
+
+
+def strip_marks(plan: Plan, answer: FabricPlan, layout: Layout) -> dict[tuple[Fraction, Fraction], StripMark]:
+    """What is told of every strip across a cloth, by its two ends."""
+    order = order_of(plan, answer, layout)
+    if order is None:
+        return {}
+    before = steps_before(plan, answer, layout)
+    named = _part_letters(order)
+    return {
+        (region.y, region.y + region.along): StripMark(
+            tag=f"{before + number}{named.get(move.part, '')}", folds=move.folds or 0
+        )
+        for number, setup in enumerate(order.setups, 1)
+        for move in setup.moves
+        if move.source == 0
+        for region in order.parts[move.part].regions
+    }
+
+
+def _effort(order: CutOrder) -> Iterator[str]:
+    """How often the ruler is set, and how often it would be otherwise."""
+    if not order.setups:
+        return
+    here = f"{_counted(len(order.setups), 'setting')} of the ruler and {_counted(order.cuts, 'cut')}"
+    fewest = ", as few settings as can be" if order.fewest and len(order.setups) > 1 else ""
+    yield f"{here}{fewest}; piece by piece it would be {order.piecewise_setups} and {order.piecewise_cuts}."
+
+
+def _preparing(plan: Plan, answer: FabricPlan, layout: Layout) -> Iterator[str]:
+    """Washing, squaring up, how much is cut off cloth on hand, selvages, what is less than a mark of the ruler."""
+    notation, cloth = plan.project.notation, layout.cloth
     if to_wash(answer, cloth):
         yield _washing(answer, layout, notation)
     if cloth.squaring:
@@ -91,6 +162,27 @@ def _preparing(answer: FabricPlan, layout: Layout, notation: Notation) -> Iterat
         which = ("the selvage and trim it off:", "the selvages and trim them off:")[edges - 1]
         lost = notation.near(cloth.width - cloth.across) + (" altogether" if edges > 1 else "")
         yield f"Keep clear of {which} {lost}, {notation.show(cloth.across)} of width to use."
+    if not cloth.odd:
+        yield from _trimming(cloth, _spare(answer, layout), edges, plan)
+
+
+def _spare(answer: FabricPlan, layout: Layout) -> Fraction:
+    """How much longer cloth to buy is than its layout."""
+    cloth = layout.cloth
+    if cloth.source is not Source.BUY or is_missing(answer, cloth):
+        return Fraction(0)
+    return max(cloth.length - cloth.squaring - cloth.along, Fraction(0))
+
+
+def _trimming(cloth: Cloth, spare: Fraction, edges: int, plan: Plan) -> Iterator[str]:
+    """What is between two marks of the ruler is trimmed off, where a piece would have it else."""
+    notation = plan.project.notation
+    if cloth.whole and cloth.along != cloth.length - cloth.squaring:
+        yield f"Trim the cloth to {notation.pair(cloth.across, cloth.along)}, whole marks of the ruler."
+    elif not edges and cloth.across != cloth.width:
+        yield f"Trim the cloth to {notation.show(cloth.across)} of its width, whole marks of the ruler."
+    if 0 < spare < plan.project.ruler:
+        yield f"Trim the cloth to {notation.show(cloth.along)} of its length, whole marks of the ruler."
 
 
 def _washing(answer: FabricPlan, layout: Layout, notation: Notation) -> str:
@@ -99,194 +191,122 @@ def _washing(answer: FabricPlan, layout: Layout, notation: Notation) -> str:
     when = "as bought" if cloth.source is Source.BUY else "as measured"
     before, after = (
         f"{notation.near(width)} wide and {notation.near(length)} long"
-        for width, length in (as_measured(answer, cloth), (cloth.width, cloth.length))
+        for width, length in (as_measured(answer.fabric, cloth), (cloth.width, cloth.length))
     )
     return f"{verb} the cloth first: {before} {when}, {after} after washing."
 
 
-def _taken(tree: Region) -> Region:
-    """`tree` without what stays as it is of a length on hand: that was cut off in the preparing steps."""
-    parts = tuple(part for part in tree.parts if not part.rest)
-    if len(parts) == len(tree.parts):
-        return tree
-    return (
-        parts[0]
-        if len(parts) == 1
-        else replace(tree, parts=parts, along=sum((part.along for part in parts), Fraction(0)))
-    )
-
-
-def _write_cloth(steps: _Steps, root: Cutting, layout: Layout) -> None:
-    """Steps for a whole cloth, from the squared end on, or from the left edge where it is cut along first."""
-    notation, cloth = steps.notation, layout.cloth
-    if root.piece is not None and (cloth.whole or cloth.source is Source.ON_HAND):
-        made = f"{_listed(root.piece.names)} ({notation.pair(root.piece.across, root.piece.along)})"
-        steps.add(f"The whole cloth, {notation.pair(root.across, root.along)}, is for one piece: cut {made}.")
-    elif root.names or (root.direction is Direction.ALONG and not cloth.whole):
-        taken = cloth.source is Source.ON_HAND
-        lead = f"Take this length, {notation.pair(root.across, root.along)}" if taken else ""
-        _write_strip(steps, root, _Lead(words=lead))
-    elif len(root.useful) == 1 and root.useful[0][1] == 1 and _no_strip(root):
-        _write_trimmed(steps, root, layout)
-    else:
-        assert root.direction is not None
-        for strip, count in root.useful:
-            _write_strip(steps, strip, _Lead(direction=root.direction), count)
-        _write_left(steps, root)
-
-
-def _no_strip(root: Cutting) -> bool:
-    """Whether the one useful part is better told as the cloth, trimmed, than as a strip of it."""
-    part = root.useful[0][0]
-    broad = part.across > part.along if root.direction is Direction.ALONG else part.along > part.across
-    return part.is_zone or (broad and part.piece is None)
-
-
-def _write_trimmed(steps: _Steps, root: Cutting, layout: Layout) -> None:
-    """A cloth of which one strip is all that is used: it is trimmed to that first."""
-    assert root.direction is not None
-    part, size = root.useful[0][0], steps.notation.show(root.useful[0][0].measure(root.direction))
-    whole = steps.notation.show(root.measure(root.direction))
-    steps.add(f"Trim the cloth to {size} of its {whole} {_SIDES[root.direction]}.")
-    _write_cloth(steps, part, layout)
-
-
-_SIDES = {Direction.ACROSS: "length", Direction.ALONG: "width"}
-
-
-def _write_left(steps: _Steps, root: Cutting) -> None:
-    assert root.direction is not None
-    left = [
-        steps.notation.show(part.measure(root.direction))
-        for part, count in root.parts
-        for _ in range(count)
-        if part.waste
-    ]
-    where = "across the whole width" if root.direction is Direction.ACROSS else "along the whole length"
-    if left:
-        steps.add(f"Left {where}: {joined(left)}.")
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Lead:
-    """How a strip's step begins: with `words` of its own, or from so many equal `sources`; which way it is cut off."""
+class _Sheet:
+    """What the words of a cloth's moves are made from."""
 
-    words: str = ""
-    source: str = ""
-    sources: int = 1
-    direction: Direction = Direction.ACROSS
+    order: CutOrder
+    letters: dict[int, str]
+    notation: Notation
 
+    @property
+    def ruler(self) -> Fraction:
+        """Length of a usual ruler, inches."""
+        return RULERS[self.notation.unit]
 
-def _write_strip(steps: _Steps, strip: Cutting, lead: _Lead, count: int = 1) -> None:
-    """The step for `count` equal strips (of each source), then steps for what is cut on as a cloth of its own."""
-    opening = lead.words or _opening(strip, count, lead.direction, steps.notation)
-    if lead.source:
-        opening = f"{lead.source}: {opening[0].lower()}{opening[1:]}"
-    total = count * lead.sources
-    steps.gathered |= count > 1
-    if strip.names:
-        steps.add(f"{opening}: {_become(strip.names, total)}.")
-        return
-    division = _division(strip, total, steps.notation)
-    details = tuple(_details(strip, total, steps.notation))
-    number = steps.add(f"{opening}.", division, *details) if details else steps.add(f"{opening}. {division}")
-    for part, each in strip.useful:
-        if part.is_zone:
-            _write_zone(steps, part, each * total, number)
+    def size(self, part: CutPart) -> str:
+        """Its size in words."""
+        return self.notation.pair(part.across, part.along)
 
 
-def _write_zone(steps: _Steps, zone: Cutting, count: int, number: str) -> None:
-    """Steps for what is cut as a cloth of its own; `number` is the step that freed it."""
-    size = steps.notation.pair(zone.across, zone.along)
-    source = f"From the part {size} of step {number}"
-    if count > 1:
-        source = f"From each of the {count} parts {size} of step {number}"
-    assert zone.direction is not None
-    lead = _Lead(source=source, sources=count, direction=zone.direction)
-    for strip, each in zone.useful:
-        _write_strip(steps, strip, lead, each)
+def _part_letters(order: CutOrder) -> dict[int, str]:
+    """A, B, C for the parts that are cut on, in the order they are cut off."""
+    cut_on = [
+        move.part for setup in order.setups for move in setup.moves if order.parts[move.part].direction is not None
+    ]
+    return {part: letters(number).upper() for number, part in enumerate(cut_on)}
 
 
-def _opening(strip: Cutting, count: int, direction: Direction, notation: Notation) -> str:
-    """How strips are cut off: "Cut 2 strips 10 in wide, 42 in long"; what is longer than wide is a length."""
-    across, along = notation.show(strip.across), notation.show(strip.along)
-    if direction is Direction.ALONG:
-        noun = "part" if strip.across > strip.along else "strip"
-        return f"Cut {_counted(count, noun)} along the selvage, {across} wide, {along} long"
-    if strip.along > strip.across:
-        return f"Cut {_counted(count, 'length')} of {along}, {across} across"
-    return f"Cut {_counted(count, 'strip')} {along} wide, {across} long"
+def _write_order(steps: _Steps, order: CutOrder, layout: Layout) -> None:
+    """A step for every setting of the ruler."""
+    sheet = _Sheet(order=order, letters=_part_letters(order), notation=steps.notation)
+    whole = order.parts[0]
+    if whole.names:
+        lead = "The whole cloth" if layout.cloth.whole else "This length"
+        steps.add(f"{lead}, {sheet.size(whole)}, is {_listed(whole.names)}: there is nothing to cut.")
+    for setup in order.setups:
+        steps.add(_setting(setup, sheet), *(_move(move, sheet) for move in setup.moves))
 
 
-def _division(strip: Cutting, count: int, notation: Notation) -> str:
-    """How each of `count` strips is sub-cut, with its sum."""
-    each = "it" if count == 1 else "each"
-    verb = f"Sub-cut {each}"
-    if strip.direction is Direction.ALONG and strip.along > strip.across:
-        verb = f"Divide {each} lengthwise"
-    elif strip.direction is Direction.ACROSS and strip.across > strip.along:
-        verb = f"Cut {each} across"
-    return f"{verb} into {_made(strip, notation)}: {_sum(strip, notation)}."
+def _setting(setup: Setup, sheet: _Sheet) -> str:
+    measure = sheet.notation.show(setup.measure)
+    if setup.measure <= sheet.ruler:
+        return f"Set the ruler to {measure}."
+    ruler = sheet.notation.show(sheet.ruler)
+    return f"Measure out {measure}, more than a ruler of {ruler}: fold the cloth evenly, or lay two rulers end to end."
 
 
-def _details(strip: Cutting, count: int, notation: Notation) -> Iterator[str]:
-    """What the parts of `count` equal strips are called, trimmed to or cut into."""
-    for part, each in strip.useful:
-        if part.piece is not None:
-            yield from _naming(part, part.piece, notation)
-        elif not part.is_zone:
-            which = "the" if each * count == 1 else "each"
-            size = notation.pair(part.across, part.along)
-            yield f"Cut {which} {size} into {_made(part, notation)}: {_sum(part, notation)}."
-            yield from _details(part, each * count, notation)
+def _move(move: Move, sheet: _Sheet) -> str:
+    """One move: what is cut off what, how many from each, folded or not, and what it leaves."""
+    source, part = sheet.order.parts[move.source], sheet.order.parts[move.part]
+    made, also = _made(move, sheet)
+    origin = _origin(move, sheet)
+    if move.over:
+        return f"What is left of {origin} is {made}.{also}"
+    each = f", {part.each} from each" if source.count > 1 else ""
+    off = "off" if move.source == 0 else "from"
+    total = _sum(move, sheet)
+    return f"Cut {made} {off} {origin}{each}{_folded(move, sheet)}: {total}.{also}"
 
 
-def _naming(part: Cutting, piece: Cutting, notation: Notation) -> Iterator[str]:
-    """The names of pieces of one size, and what they are trimmed from."""
-    size = notation.pair(piece.across, piece.along)
-    several = len(piece.names) > 1
-    if several:
-        yield f"The pieces of {size} are {_listed(piece.names)}."
-    if piece is not part:
-        what = "these pieces" if several else short_name(piece.names[0][0])
-        yield f"Trim {what} from {notation.pair(part.across, part.along)} to {size}."
+def _made(move: Move, sheet: _Sheet) -> tuple[str, str]:
+    """What a move makes; and who they are, where pieces of one size have several names."""
+    part = sheet.order.parts[move.part]
+    size = sheet.size(part)
+    if not part.names:
+        return f"{_counted(part.count, _noun(move, sheet))} {sheet.letters[move.part]} ({size})", ""
+    if len(part.names) > 1:
+        return f"{part.count} pieces ({size})", f" They are {_listed(part.names)}."
+    return f"{part.count} {short_name(part.names[0][0])} ({size})", ""
 
 
-def _made(strip: Cutting, notation: Notation) -> str:
-    """What a strip is cut into: "4 lantern/background (10 × 10 in)", or sizes that are cut on."""
-    assert strip.direction is not None
-    made = []
-    for part, count in strip.useful:
-        piece = part.piece
-        if piece is None:
-            made.append(f"{_counted(count, 'part')} of {notation.show(part.measure(strip.direction))}")
-        elif len(piece.names) > 1:
-            made.append(f"{_counted(count, 'piece')} of {notation.pair(piece.across, piece.along)}")
-        else:
-            made.append(f"{count} {short_name(piece.names[0][0])} ({notation.pair(piece.across, piece.along)})")
-    return joined(made)
+def _noun(move: Move, sheet: _Sheet) -> str:
+    """Cloth that is longer where it was cut than wide is a strip; else a length of the cloth, or a part."""
+    source, part = sheet.order.parts[move.source], sheet.order.parts[move.part]
+    assert source.direction is not None
+    if part.line(source.direction) >= part.measure(source.direction):
+        return "strip"
+    return "length" if move.source == 0 and source.direction is Direction.ACROSS else "part"
 
 
-def _sum(strip: Cutting, notation: Notation) -> str:
-    """Sum of a strip's parts against its length: "4 × 10 = 40 of 41 3/4 in, 1 3/4 left"."""
-    direction = strip.direction
-    assert direction is not None
-    sizes: dict[Fraction, int] = {}
-    for part, count in strip.useful:
-        sizes[part.measure(direction)] = sizes.get(part.measure(direction), 0) + count
-    total = sum((size * count for size, count in sizes.items()), Fraction(0))
-    terms = [f"{count} × {notation.bare(size)}" if count > 1 else notation.bare(size) for size, count in sizes.items()]
-    result = f" = {notation.bare(total)}" if sum(sizes.values()) > 1 else ""
-    whole = strip.measure(direction)
-    left = f", {notation.bare(whole - total)} left" if whole > total else ""
-    return f"{' + '.join(terms)}{result} of {notation.show(whole)}{left}"
+def _origin(move: Move, sheet: _Sheet) -> str:
+    source = sheet.order.parts[move.source]
+    if move.source == 0:
+        return "the cloth"
+    return f"{source.count} {sheet.letters[move.source]}" if source.count > 1 else sheet.letters[move.source]
 
 
-def _become(names: Names, count: int) -> str:
-    """What whole strips are: "it is outer/left/1", "each is one binding/1", "they are a, b and c"."""
-    if count == 1:
-        return f"it is {_listed(names)}"
-    return f"each is one {short_name(names[0][0])}" if len(names) == 1 else f"they are {_listed(names)}"
+def _folded(move: Move, sheet: _Sheet) -> str:
+    """How the source is folded: in half, to cut two at a stroke, or so that the cut is no longer than the ruler."""
+    if move.doubled:
+        return ", folded in half, two at a stroke"
+    if move.folds is None:
+        source = sheet.order.parts[move.source]
+        assert source.direction is not None
+        return f", along a chalked line of {sheet.notation.show(source.line(source.direction))}"
+    return ("", ", folded once", ", folded twice")[move.folds]
+
+
+def _sum(move: Move, sheet: _Sheet) -> str:
+    """A move's sum against what there was of each source: "4 × 10 = 40 of 41 3/4 in, 1 3/4 left"."""
+    source, part = sheet.order.parts[move.source], sheet.order.parts[move.part]
+    assert source.direction is not None
+    bare, measure = sheet.notation.bare, part.measure(source.direction)
+    total = f"{part.each} × {bare(measure)} = {bare(part.each * measure)}" if part.each > 1 else bare(measure)
+    left = f", {bare(move.after)} left" if move.after else ""
+    stays = ", which stays as it is" if move.after and _is_last(move, sheet) and move.source == 0 else ""
+    return f"{total} of {sheet.notation.show(move.before)}{left}{stays}"
+
+
+def _is_last(move: Move, sheet: _Sheet) -> bool:
+    """Whether nothing more is cut from its sources."""
+    ours = [other for setup in sheet.order.setups for other in setup.moves if other.source == move.source]
+    return ours[-1] == move
 
 
 def _listed(names: Names) -> str:

@@ -1,10 +1,11 @@
-"""Squares that are cut into triangles after they are cut out: the lines a drawing shows for it."""
+"""Lines on which nothing is cut yet: of squares that become triangles afterwards, and of folds."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from ellwand.model import Piece
+from ellwand_cli.views.palette import SOFT
 from ellwand_cli.views.pen import Box, Segment, rule
 
 if TYPE_CHECKING:
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
 
     from matplotlib.axes import Axes
 
-__all__ = ["cut_on_lines", "draw_lines", "is_cut_on"]
+__all__ = ["cut_on_lines", "draw_folds", "draw_lines", "is_cut_on"]
 
 
 def is_cut_on(piece: Piece) -> bool:
@@ -28,6 +29,11 @@ def cut_on_lines(piece: Piece, box: Box) -> list[Segment]:
 def draw_lines(ax: Axes, lines: list[Segment]) -> None:
     """Draw `lines` in strokes and dots, as no outline and no pattern is."""
     rule(ax, lines, width=0.7, dashes=(6.0, 2.0, 1.2, 2.0), label="diagonals")
+
+
+def draw_folds(ax: Axes, lines: list[Segment]) -> None:
+    """Draw `lines` in long strokes: where cloth is folded."""
+    rule(ax, lines, colour=SOFT, width=0.5, dashes=(9.0, 3.0), label="folds")
 
 
 def _once(box: Box) -> list[Segment]:

@@ -11,8 +11,9 @@ from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
 from ellwand_cli.views.arrange import Survey
 from ellwand_cli.views.bands import Drawn
 from ellwand_cli.views.cloth import offcut_letters
-from ellwand_cli.views.diagonals import draw_lines, is_cut_on
-from ellwand_cli.views.origin import as_told
+from ellwand_cli.views.cutlist import strip_marks
+from ellwand_cli.views.diagonals import draw_folds, draw_lines, is_cut_on
+from ellwand_cli.views.origin import as_laid, as_told
 from ellwand_cli.views.palette import FLAW, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, Pattern, Swatch, numbers, swatch
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
@@ -33,7 +34,7 @@ _BARE = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.PLAIN)
 class Entry:
     """One line: a swatch with `mark` in it, what it is (shortened where it must), and facts (never shortened).
 
-    The swatch is outlined `dashed`, or shows the line on which squares are `cut_on`.
+    The swatch is outlined `dashed`, or shows the line on which squares are `cut_on` or cloth is folded.
     """
 
     mark: str
@@ -42,6 +43,7 @@ class Entry:
     facts: str
     dashed: bool = False
     cut_on: bool = False
+    fold: bool = False
 
 
 def key_entries(plan: Plan, fabric_plan: FabricPlan, layout: Layout, cloth: Survey) -> tuple[Entry, ...]:
@@ -53,12 +55,14 @@ def key_entries(plan: Plan, fabric_plan: FabricPlan, layout: Layout, cloth: Surv
             mark=str(number[piece.id]),
             look=swatch(number[piece.id]),
             name=printable(piece.id),
-            facts=f"{show(piece.across, piece.along)}, {_how_many(here[piece.id], piece.count)}",
+            facts=f"{show(*as_laid(piece, [layout]))}, {_how_many(here[piece.id], piece.count)}",
         )
         for piece in fabric_plan.pieces
         if here[piece.id]
     ]
-    return (*pieces, *_offcuts(plan, cloth.drawn), *_grounds(fabric_plan, layout, cloth))
+    folded = any(mark.folds for mark in strip_marks(plan, fabric_plan, layout).values())
+    folds = [Entry(mark="", look=_BARE, name="fold, for the strips cut folded", facts="", fold=True)] * folded
+    return (*pieces, *_offcuts(plan, cloth.drawn), *folds, *_grounds(fabric_plan, layout, cloth))
 
 
 def _how_many(here: int, all_: int) -> str:
@@ -66,21 +70,19 @@ def _how_many(here: int, all_: int) -> str:
 
 
 def _offcuts(plan: Plan, drawn: Drawn) -> list[Entry]:
-    """Offcuts by letter; equal ones share a line."""
+    """Offcuts by letter, those of one size together."""
     letters = offcut_letters(drawn.offcuts)
     sizes: dict[str, list[Offcut]] = {}
     for offcut in drawn.offcuts:
         sizes.setdefault(plan.project.notation.pair(offcut.across, offcut.along), []).append(offcut)
     return [
-        Entry(mark=letters[same[0]], look=_BARE, name=_named(same, letters), facts=size, dashed=True)
+        Entry(mark=letters[same[0]], look=_BARE, name=_offcut_name(len(same)), facts=size, dashed=True)
         for size, same in sizes.items()
     ]
 
 
-def _named(same: list[Offcut], letters: dict[Offcut, str]) -> str:
-    if len(same) == 1:
-        return "offcut"
-    return "offcuts " + ", ".join(letters[offcut] for offcut in same)
+def _offcut_name(count: int) -> str:
+    return "offcut" if count == 1 else f"{count} offcuts"
 
 
 def _grounds(answer: FabricPlan, layout: Layout, cloth: Survey) -> list[Entry]:
@@ -131,6 +133,7 @@ def draw_entry(ax: Axes, entry: Entry, box: Box) -> None:
     fill(ax, [chip], entry.look.tint)
     hatch(ax, entry.look, [chip])
     draw_lines(ax, [((chip.x, chip.top), (chip.right, chip.y))] if entry.cut_on else [])
+    draw_folds(ax, [((chip.centre[0], chip.y), (chip.centre[0], chip.top))] if entry.fold else [])
     frame(ax, [chip], width=0.7, dashed=entry.dashed, colour=SOFT if entry.dashed else INK)
     baseline = chip.centre[1] - 2.6
     if entry.mark:

@@ -1,17 +1,21 @@
 """What is written in which piece: its name and size where they fit, else its number, else a mark at the edge.
 
-All measured beforehand, in points; nothing is drawn here.
+All measured beforehand, in points.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from ellwand_cli.views.pen import Box
+from ellwand_cli.views.pen import Box, write
 from ellwand_cli.views.typeset import LEADING, SMALLEST, shorten, text_width
 
-__all__ = ["Block", "Edge", "Label", "blocks", "edge_marks", "fitted", "label_block"]
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["Block", "Edge", "Label", "blocks", "edge_marks", "fitted", "label_block", "write_label"]
 
 _SIZES = (9.0, 8.0, SMALLEST)
 _PAD = 2.0  # between words and outline, each side
@@ -104,6 +108,15 @@ def _placed(box: Box, lines: tuple[str, ...], size: float, upright: bool) -> Lab
     x, y = box.centre
     ground = Box(x - h / 2, y - w / 2, h, w) if upright else Box(x - w / 2, y - h / 2, w, h)
     return Label(lines=lines, size=size, upright=upright, ground=ground)
+
+
+def write_label(ax: Axes, label: Label, colour: str) -> None:
+    """Write the words of `label`."""
+    x, y = label.ground.centre
+    for number, line in enumerate(label.lines):
+        drop = label.size * (0.36 + LEADING * (number - (len(label.lines) - 1) / 2))
+        at = (x + drop, y) if label.upright else (x, y - drop)
+        write(ax, at, line, label.size, ha="center", upright=label.upright, colour=colour)
 
 
 def label_block(

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from ellwand.lengths import Notation
@@ -10,7 +12,8 @@ from ellwand.model import FabricPlan, Layout, Source
 from ellwand.project.tables import Way
 from ellwand_cli.views.arrange import Arrangement
 from ellwand_cli.views.bands import Band
-from ellwand_cli.views.labels import fitted
+from ellwand_cli.views.cutlist import StripMark
+from ellwand_cli.views.labels import fitted, write_label
 from ellwand_cli.views.origin import is_missing, to_wash
 from ellwand_cli.views.palette import INK, PAPER, SOFT
 from ellwand_cli.views.pen import Box, Segment, fill, polygon, rule, write
@@ -20,8 +23,9 @@ from ellwand_cli.views.typeset import SMALLEST, shorten, text_width
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["draw_measures"]
+__all__ = ["Marks", "draw_measures"]
 
+Marks = Mapping[tuple[Fraction, Fraction], StripMark]
 _CHAIN, _TOTAL, _GRAIN = 23.0, 56.0, 67.0  # from the cloth's right edge
 _WIDTH = 41.0  # below the cloth
 
@@ -47,12 +51,13 @@ def draw_measures(
     band: Band,
     origin: tuple[float, float],
     notation: Notation,
+    marks: Marks,
 ) -> None:
     """Everything that is written around one band, whose lower left usable corner is `origin`."""
     sides = _sides(arrangement, band, origin)
     _draw_sticks(ax, arrangement, band, sides, notation)
     if layout.tree is not None:
-        _draw_chain(ax, arrangement, band, sides, notation)
+        _draw_chain(ax, arrangement, band, sides, notation, marks)
     _draw_length(ax, fabric_plan, layout, arrangement, band, sides, notation)
     if fabric_plan.fabric.woven:
         _draw_grain(ax, sides, one_way=fabric_plan.fabric.way is Way.ONE_WAY)
@@ -91,8 +96,10 @@ def _draw_sticks(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, 
         draw_stick(ax, Stick(x=sides.left, y=y, start=0.0, end=width, scale=scale, upright=False), notation)
 
 
-def _draw_chain(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation) -> None:
-    """The strips' heights, one above the other."""
+def _draw_chain(
+    ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation, marks: Marks
+) -> None:
+    """The strips' heights, one above the other, with the step that cuts each off and its letter."""
     x, scale = sides.cloth_right + _CHAIN, arrangement.scale
     lines: list[Segment] = []
     for row in arrangement.drawn.rows:
@@ -103,12 +110,11 @@ def _draw_chain(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, n
         lines += [((x - 3, y), (x + 1.5, y)) for y in (box.y, box.top)] + [((x, box.y), (x, box.top))]
         height = notation.bare(row.end - row.start)
         text = f"{row.times} × {height}" if row.times > 1 else height
-        label = fitted(box, [(text,)], pad=0.8)
+        mark = marks.get(row.ends)
+        choices = [(mark.tag, text), (f"{mark.tag}: {text}",), (text,)] if mark else [(text,)]
+        label = fitted(box, choices, pad=0.8)
         if label:
-            at = label.ground.centre
-            offset = label.size * 0.36
-            anchor = (at[0] + offset, at[1]) if label.upright else (at[0], at[1] - offset)
-            write(ax, anchor, text, label.size, colour=SOFT, ha="center", upright=label.upright)
+            write_label(ax, label, SOFT)
     rule(ax, lines, colour=SOFT, width=0.5)
 
 

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from ellwand.cloths import as_measured
 from ellwand.lengths import Notation
-from ellwand.model import Cloth, FabricPlan, Layout, Plan, Source
+from ellwand.model import Cloth, FabricPlan, Layout, Piece, Plan, Source
 from ellwand.project.tables import Fabric
 from ellwand_cli.views.typeset import printable
 
 __all__ = [
-    "MISSING", "as_measured", "as_told", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
+    "MISSING", "as_laid", "as_told", "cloth_length", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
     "width_words",
 ]  # fmt: skip
 
@@ -28,14 +30,6 @@ def to_wash(answer: FabricPlan, cloth: Cloth) -> bool:
     return answer.fabric.wash and not cloth.washed
 
 
-def as_measured(answer: FabricPlan, cloth: Cloth) -> tuple[Fraction, Fraction]:
-    """Width and length of `cloth` as bought or measured, inches: those before washing where it is to be washed."""
-    if not to_wash(answer, cloth):
-        return cloth.width, cloth.length
-    lengthwise, crosswise = answer.fabric.shrinks
-    return cloth.width / (1 - crosswise), cloth.length / (1 - lengthwise)
-
-
 def selvages(answer: FabricPlan, cloth: Cloth) -> int:
     """How many selvages are lost at the sides of `cloth`; what rounding alone takes is none."""
     selvage = answer.fabric.selvage
@@ -45,6 +39,14 @@ def selvages(answer: FabricPlan, cloth: Cloth) -> int:
 def as_told(answer: FabricPlan, layout: Layout) -> Layout:
     """`layout` as sheets show it: of a missing cloth nothing is left to keep."""
     return replace(layout, offcuts=()) if is_missing(answer, layout.cloth) else layout
+
+
+def as_laid(piece: Piece, layouts: Sequence[Layout]) -> tuple[Fraction, Fraction]:
+    """Size of `piece` as it lies, where all of it lie alike; else as it is listed."""
+    sizes = {
+        (placed.across, placed.along) for layout in layouts for placed in layout.placed if placed.piece == piece.id
+    }
+    return sizes.pop() if len(sizes) == 1 else (piece.across, piece.along)
 
 
 def cloth_title(answer: FabricPlan, layout: Layout) -> str:
@@ -57,7 +59,7 @@ def cloth_title(answer: FabricPlan, layout: Layout) -> str:
 def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
     """Where a cloth comes from and how large it is: "to buy 1 3/4 yd · 43 in wide, 57 1/2 in needed"."""
     notation, cloth = plan.project.notation, layout.cloth
-    width, length = as_measured(answer, cloth)
+    width, length = as_measured(answer.fabric, cloth)
     if cloth.whole:
         washed = f"; after washing {notation.pair(cloth.across, cloth.along)} to use" if to_wash(answer, cloth) else ""
         shape = "odd shape, " if cloth.outline else ""
@@ -67,10 +69,10 @@ def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
     if is_missing(answer, cloth):
         return f"short {notation.show(cloth.along)}  ·  {wide}"
     if cloth.source is Source.BUY:
-        return f"to buy {_cloth(length, notation)}  ·  {wide}, {notation.show(cloth.along)} needed"
+        return f"to buy {cloth_length(length, notation)}  ·  {wide}, {notation.show(cloth.along)} needed"
     squared = " once squared" if cloth.squaring else ""
     used = f"{notation.show(layout.used - cloth.squaring)} used{squared}"
-    return f"on hand {_cloth(length, notation)}  ·  {wide}, {used}"
+    return f"on hand {cloth_length(length, notation)}  ·  {wide}, {used}"
 
 
 def width_words(fabric: Fabric, notation: Notation) -> str:
@@ -80,7 +82,7 @@ def width_words(fabric: Fabric, notation: Notation) -> str:
     return f"{notation.show(fabric.width)} wide{after}"
 
 
-def _cloth(length: Fraction, notation: Notation) -> str:
+def cloth_length(length: Fraction, notation: Notation) -> str:
     """A length in yards or metres, or as it is where that would only be near."""
     text = notation.cloth(length)
     return notation.near(length) if text.startswith("≈") else text

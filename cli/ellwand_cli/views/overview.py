@@ -8,7 +8,6 @@ from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from ellwand.areas import area_of
-from ellwand.compare import total_cost
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Plan, Source
 from ellwand.project.tables import Style
@@ -18,7 +17,7 @@ from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, S
 from ellwand_cli.views.paper import Page, content_box
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width, wrap
-from ellwand_cli.views.words import buy_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
+from ellwand_cli.views.words import buy_line, cost_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -43,7 +42,10 @@ _SHEETS = (
     "A piece carries its name and size, or a number that the key explains; white boxes with a dashed outline are "
     "offcuts worth keeping; light grey with broken strokes is scrap.",
 )
-_STRIPS = "The figures to its right are its strips' widths."
+_STRIPS = (
+    "To its right stand its strips: the step that cuts each off the cloth, with the letter of one that is cut on, and "
+    "its width. Where a strip is cut from folded cloth, thin long strokes show the folds."
+)
 _CARE = (
     "Measure the real cloth first: if it is narrower or shorter than its sheet says, plan again before the first cut. "
     "Strips of one size can be cut from folded cloth, as a rule four layers at most."
@@ -79,8 +81,8 @@ def _facts(plan: Plan) -> str:
 
 
 def _total(plan: Plan) -> str:
-    cost = total_cost(plan.fabrics)
-    return f"All that is bought costs {cost}." if cost else ""
+    cost = cost_line(plan)
+    return f"All that is bought {cost}." if cost else ""
 
 
 def _card(plan: Plan, answer: FabricPlan, width: float) -> Item:

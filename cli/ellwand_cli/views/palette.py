@@ -1,8 +1,9 @@
 """The colours, patterns and pens of every drawing.
 
 Pieces are told apart three times over: a light tint that people with any colour vision tell apart, a light
-pattern that survives a grey printer, and a number. The tints are pale versions of the eight colours of
-M. Okabe and K. Ito, "Color Universal Design" (2002, revised 2008).
+pattern that survives a grey printer, and a number. The tints began as pale versions of the eight colours of
+M. Okabe and K. Ito, "Color Universal Design" (2002, revised 2008), and were moved apart until any two look at
+least four times as different as can just be seen, also to eyes that lack one kind of cone (simulated; see the tests).
 """
 
 from __future__ import annotations
@@ -55,8 +56,8 @@ SCRAP = Swatch(tint="#f0f0ef", line="#a5a5a3", pattern=Pattern.BROKEN)
 FLAW = Swatch(tint="#8d8790", line="#8d8790", pattern=Pattern.PLAIN)
 SQUARING = Swatch(tint=PAPER, line=SOFT, pattern=Pattern.CROSSED)
 _TINTS = (
-    ("#d8ebf7", "#7fb4d6"), ("#fbe3b8", "#d0a04a"), ("#c9e9dd", "#68b497"), ("#f3dae8", "#c68bab"),
-    ("#fbf7cb", "#c2b84a"), ("#cfdcf0", "#7f9bc8"), ("#f9d9c8", "#d68f6b"), ("#e7e5e1", "#a09b92"),
+    ("#c0f1ff", "#7fb4d6"), ("#e3dba0", "#d0a04a"), ("#c7eccd", "#68b497"), ("#e9c2da", "#c68bab"),
+    ("#fffab3", "#c2b84a"), ("#c3cbfe", "#7f9bc8"), ("#fdc1b0", "#d68f6b"), ("#e8f3ef", "#a09b92"),
 )  # fmt: skip
 _PATTERNS = tuple(pattern for pattern in Pattern if pattern is not Pattern.BROKEN)
 

@@ -55,11 +55,11 @@ def content_box(wide: bool) -> Box:
     return Box(inner.x, inner.y + foot + 4, inner.w, inner.h - foot - _HEAD - 4)
 
 
-def draw_page(page: Page, project: str, number: int, total: int) -> Figure:
-    """`page` as a figure, with its number."""
+def draw_page(page: Page, project: str, number: int, total: int, *, stamp: str = "") -> Figure:
+    """`page` as a figure, with the project's name, the plan's stamp and its number."""
     figure, ax = blank_figure(*_size(page.wide), f"{project}: cutting sheets")
     inner = _margins(page.wide)
-    _draw_head(ax, page, project, f"page {number} of {total}", inner)
+    _draw_head(ax, page, project, "  ·  ".join(filter(None, (stamp, f"page {number} of {total}"))), inner)
     _draw_foot(ax, page.wide, inner)
     for part in page.parts:
         part(ax)

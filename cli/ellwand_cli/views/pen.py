@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Box", "Point", "Segment", "blank_figure", "fill", "frame", "hatch", "pattern_lines", "points_axes", "polygon",
-    "rule", "surround", "write",
+    "polygons", "rule", "surround", "write",
 ]  # fmt: skip
 
 Point = tuple[float, float]
@@ -91,6 +91,11 @@ def frame(
 def polygon(ax: Axes, corners: Sequence[Point], colour: str) -> None:
     """Fill any shape."""
     _draw(ax, [corners], _Look(colour=colour, filled=True))
+
+
+def polygons(ax: Axes, shapes: Sequence[Sequence[Point]], colour: str) -> None:
+    """Fill any shapes, which do not lie on each other."""
+    _draw(ax, shapes, _Look(colour=colour, filled=True))
 
 
 def surround(ax: Axes, box: Box, hole: Sequence[Point], colour: str) -> None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ellwand.compare import total_cost
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
+from ellwand_cli.views.enough import enough_lines
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import (
     buy_line,
+    cost_line,
     freer_lines,
     how_sure,
     largest_offcut,
@@ -30,8 +31,14 @@ _CLAIM = (
 
 
 def plan_report(plan: Plan) -> str:
-    """The whole answer: what to buy first, then every fabric."""
-    blocks = [_head(plan), _summary(plan), *(_fabric(plan, answer) for answer in plan.fabrics), wrapped(_CLAIM, WIDTH)]
+    """The whole answer: whether there is enough, what to buy, then every fabric."""
+    blocks = [
+        "\n".join(enough_lines(plan)),
+        _head(plan),
+        _summary(plan),
+        *(_fabric(plan, answer) for answer in plan.fabrics),
+        wrapped(_CLAIM, WIDTH),
+    ]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 
@@ -63,8 +70,8 @@ def _summary(plan: Plan) -> str:
         for answer in plan.fabrics
     ]
     text = table(("fabric", "on hand, cut into", "still needed", "to buy", "cost", "how sure"), rows, numbers=(2, 3, 4))
-    cost = total_cost(plan.fabrics)
-    return text + (f"\nall together costs {cost}" if cost else "")
+    cost = cost_line(plan)
+    return text + (f"\nall together {cost}" if cost else "")
 
 
 def _fabric(plan: Plan, answer: FabricPlan) -> str:
@@ -78,6 +85,7 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("goes", ("" if answer.enough else "the missing cloth included, ") + _goes(answer, notation)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),
+        *_washing(answer, notation),
     ]
     note = f" – {answer.fabric.note}" if answer.fabric.note else ""
     title = f"{answer.fabric.id}{note}, {_width(answer, notation)}"
@@ -109,6 +117,14 @@ def _goes(answer: FabricPlan, notation: Notation) -> str:
     text = f"{_round(taken)} sq {unit} taken: " + ", ".join(parts)
     largest = largest_offcut(answer.layouts)
     return text + (f"; largest offcut {notation.pair(largest.across, largest.along)}" if largest else "")
+
+
+def _washing(answer: FabricPlan, notation: Notation) -> list[tuple[str, str]]:
+    """What washing takes before anything is cut, where it takes something."""
+    if not answer.shrinkage:
+        return []
+    lost = _round(notation.in_units_squared(answer.shrinkage))
+    return [("washing", f"takes {lost} sq {notation.unit} more, before anything is cut")]
 
 
 def _round(value: Fraction) -> str:

@@ -1,4 +1,4 @@
-"""Cutting sheets to print: an overview, then every cloth with its drawing, its key and its cut list."""
+"""Cutting sheets to print: an overview, every cloth with its drawing, key, cut list and tally, and labels."""
 
 from __future__ import annotations
 
@@ -17,7 +17,12 @@ from ellwand_cli.views.key import Entry, draw_key, key_entries, key_height
 from ellwand_cli.views.origin import cloth_source, cloth_title
 from ellwand_cli.views.overview import overview_pages
 from ellwand_cli.views.paper import Page, content_box, draw_page
+from ellwand_cli.views.pattern import materials_pages
 from ellwand_cli.views.pen import Box, write
+from ellwand_cli.views.piecelabels import label_pages
+from ellwand_cli.views.quilt import quilt_pages
+from ellwand_cli.views.ruler import ruler_pages
+from ellwand_cli.views.tally import tally_items
 from ellwand_cli.views.typeset import text_width
 from ellwand_cli.views.words import how_sure
 
@@ -35,25 +40,39 @@ _APART = 14.0  # between a drawing and the words below it
 _LEAST_SHARE = 0.4  # of a page's height that the drawing keeps when words go below it
 
 
-def cutting_sheets(plan: Plan) -> bytes:
-    """The sheets as a PDF file; equal plans make equal bytes."""
+def cutting_sheets(plan: Plan, *, stamp: str = "") -> bytes:
+    """The sheets as a PDF file; equal plans and stamps make equal bytes.
+
+    Parameters
+    ----------
+    stamp
+        What every page says beside the project's name: the plan's date and number.
+    """
     from matplotlib import rc_context
     from matplotlib.backends.backend_pdf import PdfPages
 
     buffer = BytesIO()
     metadata = pdf_metadata(f"{plan.project.name}: cutting sheets", "One page or more for every cloth.")
     with rc_context(SETTINGS), PdfPages(buffer, metadata=metadata) as file:  # type: ignore[arg-type]
-        for figure in sheet_figures(plan):
+        for figure in sheet_figures(plan, stamp=stamp):
             file.savefig(figure)
     return buffer.getvalue()
 
 
-def sheet_figures(plan: Plan) -> tuple[Figure, ...]:
+def sheet_figures(plan: Plan, *, stamp: str = "") -> tuple[Figure, ...]:
     """Every page as a figure."""
     layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
-    sheets = [*overview_pages(plan), *(page for pair in layouts for page in _cloth_pages(plan, *pair))]
+    sheets = [
+        *overview_pages(plan),
+        *quilt_pages(plan),
+        *(page for pair in layouts for page in _cloth_pages(plan, *pair)),
+        *ruler_pages(plan),
+        *label_pages(plan),
+        *materials_pages(plan),
+    ]
     total = len(sheets)
-    return tuple(draw_page(page, plan.project.name, number, total) for number, page in enumerate(sheets, 1))
+    name = plan.project.name
+    return tuple(draw_page(page, name, number, total, stamp=stamp) for number, page in enumerate(sheets, 1))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,8 +87,9 @@ class _Content:
     steps: tuple[Step, ...]
 
     def items(self, width: float) -> tuple[Item, ...]:
-        """The cut list, to flow in columns of `width`."""
-        return tuple(_step_item(step, width) for step in self.steps)
+        """The cut list and the tally, to flow in columns of `width`."""
+        steps = tuple(_step_item(step, width) for step in self.steps)
+        return (*steps, *tally_items(self.plan, self.answer, self.layout, width))
 
 
 def _step_item(step: Step, width: float) -> Item:

@@ -6,13 +6,16 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import ceil
 
+from ellwand.cloths import as_measured
+from ellwand.costs import add_costs
 from ellwand.lengths import Notation
-from ellwand.model import Area, FabricPlan, Layout, Offcut, Source
-from ellwand_cli.views.origin import as_measured, to_wash
+from ellwand.model import Area, FabricPlan, Layout, Offcut, Plan, Source
+from ellwand_cli.views.advice import joined
+from ellwand_cli.views.origin import to_wash
 
 __all__ = [
-    "buy_line", "counted", "freer_lines", "how_sure", "largest_offcut", "listed_words", "on_hand_line", "percent",
-    "short_line", "to_buy", "waste_parts",
+    "buy_line", "cost_line", "counted", "freer_lines", "how_sure", "largest_offcut", "letters", "listed_words",
+    "on_hand_line", "percent", "short_line", "to_buy", "waste_parts",
 ]  # fmt: skip
 
 
@@ -41,6 +44,16 @@ def buy_line(answer: FabricPlan, notation: Notation) -> str:
     cost = "" if answer.cost is None else f", {answer.cost}"
     sure = "; less cannot be bought" if answer.bought_proven else ""
     return f"{notation.cloth(answer.bought)} ({notation.show(answer.bought)}{cost}){sure}"
+
+
+def cost_line(plan: Plan) -> str:
+    """What all that is bought costs, and a copy's share of it; nothing where that cannot be told."""
+    cost = add_costs(plan.fabrics, plan.project.copies) if all(answer.enough for answer in plan.fabrics) else None
+    if cost is None:
+        return ""
+    share = f", {cost.each} for each of {cost.copies} copies" if cost.copies > 1 else ""
+    without = f" (without {joined(list(cost.unpriced))}, of unknown price)" if cost.unpriced else ""
+    return f"costs {cost.total}{share}{without}"
 
 
 def freer_lines(answer: FabricPlan, notation: Notation) -> Iterator[str]:
@@ -105,6 +118,18 @@ def largest_offcut(layouts: Sequence[Layout]) -> Offcut | None:
     return max(offcuts, key=lambda offcut: offcut.across * offcut.along, default=None)
 
 
+def letters(number: int) -> str:
+    """A name for each number from 0: a … z, aa, ab … az, ba and so on.
+
+    Examples
+    --------
+    >>> [letters(number) for number in (0, 25, 26, 53, 702)]
+    ['a', 'z', 'aa', 'bb', 'aaa']
+    """
+    before, last = divmod(number, 26)
+    return (letters(before - 1) if before else "") + chr(97 + last)
+
+
 def percent(part: Fraction, whole: Fraction) -> str:
     """A share to a tenth of a per cent."""
     return f"{float(100 * part / whole):.1f} %" if whole else "–"
@@ -116,7 +141,7 @@ def _taken(answer: FabricPlan, layout: Layout, notation: Notation) -> str:
     if cloth.whole:
         to_use = notation.pair(cloth.across, cloth.along)
         if washed:
-            return f"the whole {notation.pair(*as_measured(answer, cloth))}; {to_use} after washing"
+            return f"the whole {notation.pair(*as_measured(answer.fabric, cloth))}; {to_use} after washing"
         return f"the whole {to_use}"
     return f"{notation.show(layout.used)} of its {notation.near(cloth.length)}{' after washing' if washed else ''}"
 

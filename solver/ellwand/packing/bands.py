@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from ellwand.packing.halt import NEVER, Halt
 from ellwand.packing.patterns import Band, Shape, Stack
 
-__all__ = ["Budget", "Table", "band_heights", "price_bands"]
+__all__ = ["Budget", "Floats", "Table", "band_heights", "best_filling", "price_bands"]
 
 Floats = NDArray[np.float64]
 Counts = NDArray[np.int64]
@@ -119,6 +119,17 @@ def price_bands(
             size *= 2
     budget.spend(len(steps) * (1 + best.size / 6000))
     return Table(heights=rows, value=best, steps=steps)
+
+
+def best_filling(table: Table, width: int, height: int) -> Floats:
+    """The most value of bands that wide in each height up to `height` (an unbounded knapsack)."""
+    best = np.zeros(height + 1)
+    for h, value in zip(table.heights.tolist(), table.value[:, width].tolist(), strict=True):
+        size = 1
+        while size * h <= height:
+            np.maximum(best[size * h :], best[: height + 1 - size * h] + size * value, out=best[size * h :])
+            size *= 2
+    return best
 
 
 def _step(best: Floats, steps: list[_Step], pile: _Pile, size: int, rows: NDArray[np.bool_]) -> None:

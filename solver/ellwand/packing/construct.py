@@ -6,9 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-import numpy as np
-
-from ellwand.packing.bands import band_heights, price_bands
+from ellwand.packing.bands import Floats, band_heights, best_filling, price_bands
 from ellwand.packing.greedy import Filled, Shop, fill_rooms
 from ellwand.packing.levels import Master
 from ellwand.packing.patterns import Layout
@@ -132,7 +130,8 @@ def _promise(case: Case) -> tuple[int, int]:
 def _grown(problem: Problem, shop: Shop, case: Case, most: int) -> list[Setup]:
     """The case with one slab more, in the `most` ways that gain most at the prices of its linear programme.
 
-    A slab is worth what its long items cost now, and what the best bands beside it would fill its zone with.
+    A slab is worth what its long items cost now, and what the best whole bands beside it would fill its zone with.
+    Of its lengths the one that gains most is taken.
     """
     prices = case.master.prices
     left = case.master.demand
@@ -141,13 +140,20 @@ def _grown(problem: Problem, shop: Shop, case: Case, most: int) -> list[Setup]:
         return []
     width = max(stock.w for stock in problem.stocks)
     table = price_bands(shapes, band_heights(shapes, left, shop.heights), width, left, prices, shop.budget)
-    rates = np.maximum.accumulate(table.value / table.heights[:, None], axis=0)
+    fillings: dict[int, Floats] = {}
 
     def gain(setup: Setup) -> float:
         slab = setup.slabs[-1]
-        row = int(np.searchsorted(table.heights, slab.h, side="right")) - 1
+        beside = problem.stocks[slab.stock].w - slab.w
+        if beside not in fillings or len(fillings[beside]) <= slab.h:
+            fillings[beside] = best_filling(table, beside, slab.h + max(shape.h for shape in shapes))
         long = sum(prices[shape.item] * count for stack in slab.stacks for shape, count in stack.parts)
-        beside = rates[row, problem.stocks[slab.stock].w - slab.w]
-        return slab.copies * float(long + slab.h * (beside - 1.0))
+        return slab.copies * float(long + fillings[beside][slab.h] - slab.h)
 
-    return sorted(next_slabs(case.setup, shop, problem.stocks, demand_of(problem)), key=lambda one: -gain(one))[:most]
+    best: dict[Setup, tuple[float, Setup]] = {}
+    for setup in next_slabs(case.setup, shop, problem.stocks, demand_of(problem)):
+        *before, slab = setup.slabs
+        alike = replace(setup, slabs=(*before, replace(slab, h=0)))
+        if alike not in best or gain(setup) > best[alike][0]:
+            best[alike] = gain(setup), setup
+    return [setup for _, setup in sorted(best.values(), key=lambda one: -one[0])[:most]]

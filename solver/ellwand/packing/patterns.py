@@ -66,6 +66,11 @@ class Zone:
     w: int
     runs: tuple[Run, ...]
 
+    @property
+    def h(self) -> int:
+        """Height that its bands take."""
+        return sum(run.band.h * run.count for run in self.runs)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
@@ -150,8 +155,7 @@ def within(band: Band, left: list[int]) -> Band:
     zone = band.zone and Zone(w=band.zone.w, runs=_trim_runs(band.zone.runs, left))
     if zone is not None and not zone.runs:
         zone = None
-    zone_height = sum(run.band.h * run.count for run in zone.runs) if zone else 0
-    return Band(h=max([zone_height, *(stack.h for stack in stacks)]), stacks=tuple(stacks), zone=zone)
+    return Band(h=max([zone.h if zone else 0, *(stack.h for stack in stacks)]), stacks=tuple(stacks), zone=zone)
 
 
 def trim(layout: Layout, demand: Sequence[int]) -> Layout:

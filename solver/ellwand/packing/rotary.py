@@ -62,7 +62,7 @@ class _Means:
 
 
 _MEANS = {
-    Effort.QUICK: _Means(work=10_000, heights=16, wide=16, keep=1, grown=10, cases=4, dives=2, proof=0.02),
+    Effort.QUICK: _Means(work=14_000, heights=16, wide=16, keep=1, grown=10, cases=4, dives=2, proof=0.02),
     Effort.CAREFUL: _Means(work=170_000, heights=24, wide=200, keep=3, grown=30, cases=12, dives=2, proof=0.12),
     Effort.PROOF: _Means(work=1_200_000, heights=40, wide=400, keep=4, grown=100, cases=30, dives=6, proof=0.6),
 }

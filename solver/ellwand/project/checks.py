@@ -152,7 +152,8 @@ def _check_block(project: Project, block: Block) -> None:
         raise _wrong(project, f"{title}: trim", found)
     if block.hoop and not _fits(stitched, block.hoop):
         found = f"the stitched block, {show.pair(*stitched)}, is larger than this field, {show.pair(*block.hoop)}"
-        raise _wrong(project, f"{title}: hoop", found, "Choose a larger hoop or a smaller block")
+        hint = f"Choose a larger hoop, or a block of at most {show.pair(*_largest(project, block))} finished"
+        raise _wrong(project, f"{title}: hoop", found, hint=hint)
     _check_reach(project, block)
     for patch in block.patches:
         if any(side > whole for side, whole in zip(patch.finished, block.finished, strict=True)):
@@ -164,6 +165,17 @@ def _fits(stitched: tuple[Fraction, Fraction], field: tuple[Fraction, Fraction])
     """Whether a block fits a stitch field either way round."""
     shorter, longer = sorted(stitched)
     return shorter <= min(field) + _SLACK and longer <= max(field) + _SLACK
+
+
+def _largest(project: Project, block: Block) -> tuple[Fraction, Fraction]:
+    """The largest finished size whose stitched size fits the block's field, as wide and high as the block is."""
+    assert block.hoop is not None
+    beyond = _SLACK - 2 * block.seam + 2 * block.trim
+    shorter, longer = sorted(round_down(side + beyond, project.ruler) for side in block.hoop)
+    across, down = block.finished
+    if across == down:
+        return shorter, shorter
+    return (shorter, longer) if across < down else (longer, shorter)
 
 
 def _check_reach(project: Project, block: Block) -> None:

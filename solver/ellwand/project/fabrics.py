@@ -58,7 +58,6 @@ def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
     selvage = _loss(table, "selvage", basics.usual("selvage"), basics)
     ends = table.count("square_up_ends", 1, most=2)
     square_up = _loss(table, "square_up", basics.usual("square_up"), basics)
-    wash = table.flag("wash", default=False)
     fabric = Fabric(
         id=name,
         note=table.text("is", ""),
@@ -66,13 +65,13 @@ def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
         selvage=selvage,
         way=table.choice("way", Way.ANY),
         woven=table.word("grain", "woven", ("woven", "none")) == "woven",
-        wash=wash,
+        wash=table.flag("wash", default=False),
         shrinks=table.percents("shrinks", _UNSHRUNK, under=50),
         square_up=square_up,
         square_up_ends=ends,
         sold_by=table.length("sold_by", basics.usual("sold_by")),
         price=table.number("price") if table.has("price") else None,
-        on_hand=_on_hand(table, basics, squaring=square_up * ends, wash=wash),
+        on_hand=_on_hand(table, basics, squaring=square_up * ends),
         buy=table.flag("buy", default=True),
         repeat=read_repeat(table, basics),
     )
@@ -88,36 +87,35 @@ def _check_width(table: Table, fabric: Fabric, basics: Basics) -> None:
         raise table.error("width", found)
 
 
-def _on_hand(table: Table, basics: Basics, *, squaring: Fraction, wash: bool) -> tuple[OnHand, ...]:
+def _on_hand(table: Table, basics: Basics, *, squaring: Fraction) -> tuple[OnHand, ...]:
     if table.values.get("on_hand") == "ledger":
         raise table.later("on_hand", f"List the cloths here: {_EXAMPLE}")
     entries = table.tables("on_hand", _EXAMPLE)
     cloths = tuple(
-        _flawed(entry, basics, _cloth(entry, basics, squaring, wash=wash), _measured(table, "width", basics))
-        for entry in entries
+        _flawed(entry, basics, _cloth(entry, basics, squaring), _measured(table, "width", basics)) for entry in entries
     )
     if sum(cloth.count for cloth in cloths) > _MOST_CLOTHS:
         raise table.error("on_hand", "these are too many cloths", f"At most {_MOST_CLOTHS} of one fabric")
     return cloths
 
 
-def _cloth(table: Table, basics: Basics, squaring: Fraction, *, wash: bool) -> OnHand:
+def _cloth(table: Table, basics: Basics, squaring: Fraction) -> OnHand:
     """A length of the full width loses selvages, squaring and shrinkage; a rectangle is as measured, unless it says."""
     table.only("length", "width", "outline", "flaws", "count", "selvages", "washed", "square_up")
     if table.has("outline"):
-        return _odd(table, basics, wash=wash)
+        return _odd(table, basics)
     rectangle = table.has("width")
     return OnHand(
         length=_measured(table, "length", basics),
         width=_measured(table, "width", basics) if rectangle else None,
         count=table.count("count", 1, most=_MOST_CLOTHS),
         selvages=table.count("selvages", 0 if rectangle else 2, least=0, most=2),
-        washed=table.flag("washed", default=rectangle) or not wash,
+        washed=table.flag("washed", default=rectangle),
         square_up=_loss(table, "square_up", Fraction(0) if rectangle else squaring, basics),
     )
 
 
-def _odd(table: Table, basics: Basics, *, wash: bool) -> OnHand:
+def _odd(table: Table, basics: Basics) -> OnHand:
     """A cloth of odd shape: what can be used, as measured."""
     for key in ("length", "width", "selvages", "square_up"):
         if table.has(key):
@@ -128,7 +126,7 @@ def _odd(table: Table, basics: Basics, *, wash: bool) -> OnHand:
         width=max(x for x, _ in outline),
         count=table.count("count", 1, most=_MOST_CLOTHS),
         selvages=0,
-        washed=table.flag("washed", default=True) or not wash,
+        washed=table.flag("washed", default=True),
         square_up=Fraction(0),
         outline=outline,
     )

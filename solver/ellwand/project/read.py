@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from ellwand.errors import InputError
@@ -12,6 +13,7 @@ from ellwand.project.checks import check
 from ellwand.project.fabrics import read_fabrics
 from ellwand.project.parts import read_backing, read_batting, read_binding, read_borders, read_sleeve
 from ellwand.project.setting import read_sashing, read_setting
+from ellwand.project.sizes import check_sizes, tables_of_size
 from ellwand.project.table import Table
 from ellwand.project.tables import Project
 from ellwand.project.toml import load, read_bytes
@@ -21,9 +23,8 @@ __all__ = ["parse_project", "project_of", "read_project"]
 
 _TABLES = (
     "project", "quilt", "block", "sashing", "stabiliser", "piece", "border", "binding", "backing", "batting", "sleeve",
-    "fabric",
+    "fabric", "size",
 )  # fmt: skip
-_LATER = ("size",)
 
 
 def read_project(path: Path) -> Project:
@@ -79,9 +80,21 @@ def project_of(values: Mapping[str, object], source: str) -> Project:
         Something in them is wrong; told with file, table and key.
     """
     top = Table(where=source, values=values, unit="in")
-    top.only(*_TABLES, later=_LATER)
+    top.only(*_TABLES)
     basics = _basics(top)
-    project = _project(Table(where=source, values=top.values, unit=basics.unit), basics)
+    top = Table(where=source, values=top.values, unit=basics.unit)
+    project = _checked(top, basics)
+    sizes = top.tables("size")
+    check_sizes(source, sizes)
+    return replace(project, sizes=tuple(_sized(top, size, basics) for size in sizes))
+
+
+def _sized(top: Table, size: Table, basics: Basics) -> Project:
+    return replace(_checked(tables_of_size(top, size), basics), size=size.text("name"))
+
+
+def _checked(top: Table, basics: Basics) -> Project:
+    project = _project(top, basics)
     check(project)
     return project
 

@@ -191,6 +191,19 @@ width = "20 in"
 selvage = 0
 grain = "none"
 sold_by = "1 yd"
+
+# The same design in other hoops, as a pattern prints it:  ellwand sizes THIS-FILE  lists what each size takes.
+# A size says what differs, and all else is as above; margins, seams and fold-over widths do not grow.
+
+[[size]]                        # as many as you like; "ellwand plan" looks at none unless you say  --size "5 × 7"
+name = "5 × 7"
+hoop = ["130 mm", "180 mm"]     # of every block that has a hoop
+frame = ["170 mm", "230 mm"]    # outside of that hoop
+finished = [5, 5]               # of every block; pieces that cover a share of it follow
+block = [{ name = "hedge", piece = [{ name = "goose", finished = [5, "2 1/2 in"] }] }]   # by their names
+border = [{ name = "outer", width = "2 1/2 in" }]
+# In the same way  piece = [{ name = "label", cut = [4, 3] }]  and, without a name,  quilt = { across = 3 },
+# sashing = {}, stabiliser = {}, binding = {}, backing = {}, batting = {} and sleeve = {}, with what differs between.
 """
 
 

@@ -47,12 +47,12 @@ class Table:
     values: Mapping[str, object]
     unit: str
 
-    def only(self, *keys: str, later: Iterable[str] = ()) -> None:
-        """Complain about any key but `keys`; those of `later` versions get their own sentence."""
+    def only(self, *keys: str) -> None:
+        """Complain about any key but `keys`; those of later versions get their own sentence."""
         for key in self.values:
             if key in keys:
                 continue
-            if key in later or key in _RESERVED:
+            if key in _RESERVED:
                 raise InputError(where=self.where, found=f'"{key}" {_NOT_YET}', hint="Leave it out")
             raise InputError(where=self.where, found=f'there is no "{plain(key)}" here', hint=meant(key, keys))
 

@@ -344,6 +344,7 @@ class Fabric:
     on_hand: tuple[OnHand, ...] = ()
     buy: bool = True
     repeat: tuple[Fraction, Fraction] | None = None  # of the print as it is cut, across and along; 0: none there
+    supposed: bool = False  # not in the file: `on_hand` is what somebody supposes, in place of what the file lists
     strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
 
     @property
@@ -362,6 +363,7 @@ class Project:
     """A whole project file, checked.
 
     `source` is the file's name, for messages. `fabrics` holds only fabrics, by their id, in the file's order.
+    `sizes` are the same design in other sizes, each a project of its own; `size` is the name of such a one, else "".
     """
 
     source: str
@@ -384,6 +386,8 @@ class Project:
     batting: Batting | None
     sleeve: Sleeve | None = None
     fabrics: Mapping[str, Fabric]
+    size: str = ""
+    sizes: tuple[Project, ...] = ()
 
     @property
     def notation(self) -> Notation:

@@ -22,6 +22,7 @@ __all__ = ["binding_parts", "binding_warnings"]
 _TURN_TO_THE_BACK = Fraction(1, 4)  # what a double binding of six seams' width lacks to reach the back
 _MOST_STRIPS = 100  # of equal length, or squares
 _MOST_NUMBERS = 15  # of equal strips that are offered
+_MOST_FITTED = 12  # copies whose strips are fitted to what is left
 _MORE_SQUARES = 3  # than the fewest
 
 
@@ -100,11 +101,11 @@ def binding_parts(project: Project, sizes: Sizes) -> tuple[Part, ...]:
     edging = _edging(project, project.binding, sizes)
     options = _options(edging)
     if len(options) == 1:
-        return (replace(part_in_one_way("binding", options[0]), run=_run(edging)),)
+        return (part_in_one_way("binding", options[0]),)
     bias = "in strips from bias squares" if project.binding.grain is StripGrain.BIAS else ""
     whole = _piece(edging, edging.width, round_up(edging.run, project.ruler), edging.why(bias))
     pieces = (replace(whole, turnable=True, open_form=True),)
-    return (Part(name="binding", fabric=edging.fabric.id, options=options, pieces=pieces, run=_run(edging)),)
+    return (Part(name="binding", fabric=edging.fabric.id, options=options, pieces=pieces),)
 
 
 def _edging(project: Project, binding: Binding, sizes: Sizes) -> _Edging:
@@ -137,25 +138,44 @@ def _any(edging: _Edging) -> list[Construction]:
     return [] if edging.run <= usable(edging.project, edging.fabric.id) else _lengthwise(edging)
 
 
-def _run(edging: _Edging) -> Run | None:
-    """The run where its bits may have any lengths; the bits of several copies would have to be alike, so not there."""
-    project = edging.project
-    is_open = edging.binding.grain is StripGrain.ANY and edging.run > usable(project, edging.fabric.id)
-    if not is_open or project.copies > 1:
-        return None
-    return Run(
-        width=edging.width,
-        length=edging.run,
-        loss=edging.loss,
-        shortest=edging.shortest,
-        pieces=partial(_of_bits, edging),
+def _made(edging: _Edging, name: str, lengths: tuple[Fraction, ...], pieces: tuple[Piece, ...]) -> Construction:
+    """The way in which each copy is joined from `lengths`; where these may be any, with the runs that they make up."""
+    runs = _runs(edging)
+    return Construction(
+        name=name,
+        joins=(len(lengths) - 1) * edging.project.copies,
+        pieces=pieces,
+        runs=runs,
+        bits=(lengths,) * len(runs),
+        fitted="{} fitted to what is left",
     )
 
 
-def _of_bits(edging: _Edging, lengths: tuple[Fraction, ...]) -> tuple[Piece, ...]:
-    """Bits of any `lengths`."""
+def _runs(edging: _Edging) -> tuple[Run, ...]:
+    """A run for each copy, where its bits may have any lengths and the copies are few."""
+    project = edging.project
+    is_open = edging.binding.grain is StripGrain.ANY and edging.run > usable(project, edging.fabric.id)
+    if not is_open or project.copies > _MOST_FITTED:
+        return ()
+    return tuple(
+        Run(
+            width=edging.width,
+            length=edging.run,
+            loss=edging.loss,
+            shortest=edging.shortest,
+            pieces=partial(_of_bits, edging, copy),
+        )
+        for copy in range(1, project.copies + 1)
+    )
+
+
+def _of_bits(edging: _Edging, copy: int, lengths: tuple[Fraction, ...]) -> tuple[Piece, ...]:
+    """Bits of any `lengths` for one copy, which is told where there are more."""
     piece = _of_joined(edging, _piece(edging, lengths[0], edging.width, _why_strips(edging, lengths)), len(lengths))
-    return merge_equal(piece, lengths, edging.project.notation, edging.shortest, "from what is left")
+    one = replace(piece, count=1)
+    if edging.project.copies > 1:
+        one = replace(one, id=f"binding/{copy}", where=f"round the edge of copy {copy}")
+    return merge_equal(one, lengths, edging.project.notation, edging.shortest, "from what is left")
 
 
 def _crosswise(edging: _Edging) -> list[Construction]:
@@ -169,13 +189,8 @@ def _crosswise(edging: _Edging) -> list[Construction]:
     )
     lengths = splice(edging.project, run)
     piece = _of_joined(edging, _piece(edging, lengths[0], edging.width, _why_strips(edging, lengths)), len(lengths))
-    return [
-        Construction(
-            name="crosswise" if len(lengths) == 1 else "crosswise, joined",
-            joins=(len(lengths) - 1) * edging.project.copies,
-            pieces=merge_equal(piece, lengths, edging.project.notation, edging.shortest),
-        )
-    ]
+    name = "crosswise" if len(lengths) == 1 else "crosswise, joined"
+    return [_made(edging, name, lengths, merge_equal(piece, lengths, edging.project.notation, edging.shortest))]
 
 
 def _lengthwise(edging: _Edging) -> list[Construction]:
@@ -212,13 +227,11 @@ def _equal(edging: _Edging, number: int) -> Fraction:
 
 def _of_equal(edging: _Edging, number: int) -> Construction:
     length = _equal(edging, number)
-    piece = _of_joined(edging, _piece(edging, edging.width, length, _why_strips(edging, (length,) * number)), number)
+    lengths = (length,) * number
+    piece = _of_joined(edging, _piece(edging, edging.width, length, _why_strips(edging, lengths)), number)
     kind = f"{number} equal strips, joined" if edging.turns else f"lengthwise, {number} strips joined"
-    return Construction(
-        name="lengthwise" if number == 1 else kind,
-        joins=(number - 1) * edging.project.copies,
-        pieces=(require_fit(edging.project, _numbered(piece, number)),),
-    )
+    name = "lengthwise" if number == 1 else kind
+    return _made(edging, name, lengths, (require_fit(edging.project, _numbered(piece, number)),))
 
 
 def _of_joined(edging: _Edging, piece: Piece, number: int) -> Piece:

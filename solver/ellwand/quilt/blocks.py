@@ -120,8 +120,8 @@ def _covered_text(notation: Notation, block: Block, piece: BlockPiece, axis: int
 
 
 def block_warnings(project: Project) -> tuple[str, ...]:
-    """Sizes that were hardly meant, blocks that barely fit their field, and cloth with a way on point."""
-    checks = (_vast, _overlarge, _tight, _tilted)
+    """Sizes that were hardly meant, frames and blocks that go ill with their field, and cloth with a way on point."""
+    checks = (_vast, _narrow, _overlarge, _tight, _tilted)
     return tuple(text for block in project.blocks for check in checks for text in check(project, block))
 
 
@@ -131,6 +131,19 @@ def _vast(project: Project, block: Block) -> tuple[str, ...]:
         return ()
     field = project.notation.pair(*block.hoop)
     return (f'block {block.name}: no hoop has a field of {field}; of millimetres write ["130 mm", "180 mm"].',)
+
+
+def _narrow(project: Project, block: Block) -> tuple[str, ...]:
+    """A frame that does not reach round its own field is that of another hoop, or was measured inside."""
+    if block.hoop is None or block.frame is None or max(block.hoop) > _LARGEST_FIELD:
+        return ()
+    if all(outside >= field for outside, field in zip(sorted(block.frame), sorted(block.hoop), strict=True)):
+        return ()
+    pair = project.notation.pair
+    return (
+        f"block {block.name}: the outside of its hoop, {pair(*block.frame)}, is less than the field in it, "
+        f"{pair(*block.hoop)}; measure the frame over its outer edges.",
+    )
 
 
 def _overlarge(project: Project, block: Block) -> tuple[str, ...]:

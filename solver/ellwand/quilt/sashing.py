@@ -27,7 +27,7 @@ from ellwand.quilt.sizes import centre_seam, planned_centre
 from ellwand.quilt.strips import Strip, join_loss
 from ellwand.quilt.ways import StripSet, part_of_strips
 
-__all__ = ["sashing_parts"]
+__all__ = ["SashPlace", "sash_places", "sashing_parts"]
 
 _MEETING = "where sashes meet"
 
@@ -115,6 +115,41 @@ class _Grid:
 _Cells = Counter[_Cell]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SashPlace:
+    """Where a sash or a cornerstone lies in the centre as planned: its piece, upper left corner, finished size."""
+
+    piece: str
+    x: Fraction
+    y: Fraction
+    size: Pair
+
+
+def sash_places(project: Project) -> tuple[SashPlace, ...]:
+    """Every sash and cornerstone of one quilt where it lies, row by row; none without sashing."""
+    grid = _grid(project)
+    if grid is None:
+        return ()
+    groups = _groups(grid)
+    names = {cell: name for name, cells in zip(_names(groups), groups, strict=True) for cell in cells}
+    places = []
+    for y, row in _placed(_bands(grid, 1)):
+        through = [_whole(grid)] if grid.runs_through and row.of == "sash" else _bands(grid, 0)
+        for x, column in _placed(through):
+            cell = _Cell(column=column, row=row)
+            if "sash" in (column.of, row.of):
+                places.append(SashPlace(piece=names[cell], x=x, y=y, size=cell.finished))
+    return tuple(places)
+
+
+def _placed(bands: list[_Band]) -> Iterator[tuple[Fraction, _Band]]:
+    """Bands with where they begin."""
+    start = Fraction(0)
+    for band in bands:
+        yield start, band
+        start += band.finished
+
+
 def sashing_parts(project: Project) -> tuple[Part, ...]:
     """A part for every size of sashes and of cornerstones, where there is sashing.
 
@@ -123,39 +158,51 @@ def sashing_parts(project: Project) -> tuple[Part, ...]:
     NoPlanError
         A sash or a cornerstone does not go on its cloth.
     """
-    if project.sashing is None or project.setting is None:
+    grid = _grid(project)
+    if grid is None:
         return ()
-    grid = _Grid(
+    groups = _groups(grid)
+    return tuple(_part(grid, name, cells) for name, cells in zip(_names(groups), groups, strict=True))
+
+
+def _grid(project: Project) -> _Grid | None:
+    """The centre as a grid, where there is sashing."""
+    if project.sashing is None or project.setting is None:
+        return None
+    return _Grid(
         project=project,
         setting=project.setting,
         sashing=project.sashing,
         seam=project.blocks[0].seam,
         edge=centre_seam(project),
     )
-    groups = _groups(grid)
-    return tuple(_part(grid, name, cells) for name, cells in zip(_names(groups), groups, strict=True))
 
 
-def _bands(grid: _Grid, axis: int) -> Counter[_Band]:
-    """The columns (axis 0) or rows (axis 1) of the grid, equal ones counted."""
+def _bands(grid: _Grid, axis: int) -> list[_Band]:
+    """The columns (axis 0) or rows (axis 1) of the grid, in order."""
     blocks = (grid.setting.across, grid.setting.down)[axis]
     block = grid.project.blocks[0].finished[axis]
     first, after_last = (0, 2 * blocks + 1) if grid.sashing.outside else (1, 2 * blocks)
-    return Counter(
+    return [
         _Band(
             of="block" if number % 2 else "sash",
             finished=block if number % 2 else grid.sashing.width,
             outer=(number == first) + (number + 1 == after_last),
         )
         for number in range(first, after_last)
-    )
+    ]
+
+
+def _whole(grid: _Grid) -> _Band:
+    """What a sash that runs through takes: the whole width of the centre."""
+    return _Band(of="centre", finished=planned_centre(grid.project, grid.setting)[0], outer=2)
 
 
 def _cells(grid: _Grid) -> _Cells:
     """What lies in the grid but blocks; level sashes that run through take all that crosses them."""
-    columns, rows = _bands(grid, 0), _bands(grid, 1)
+    columns, rows = Counter(_bands(grid, 0)), Counter(_bands(grid, 1))
     if grid.runs_through:
-        whole = _Band(of="centre", finished=planned_centre(grid.project, grid.setting)[0], outer=2)
+        whole = _whole(grid)
         through = {_Cell(column=whole, row=row): number for row, number in rows.items() if row.of == "sash"}
         rows = Counter({row: number for row, number in rows.items() if row.of == "block"})
     else:

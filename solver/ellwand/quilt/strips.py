@@ -199,8 +199,13 @@ def _piece(strip: Strip, across: Fraction, along: Fraction, *, turnable: bool) -
     )
 
 
-def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> tuple[Piece, ...]:
-    """The pieces that `strip` is joined from, one for each of `lengths`, cut from selvage to selvage."""
+def joined(
+    strip: Strip, lengths: tuple[Fraction, ...], notation: Notation, *, full: Fraction, rest: str = "the rest"
+) -> tuple[Piece, ...]:
+    """The pieces that `strip` is joined from, one for each of `lengths`, cut from selvage to selvage.
+
+    A bit as long as `full` is told to be a full width, others to be the `rest`.
+    """
     first = f"{strip.why}; {spliced_text(lengths, strip.loss, 'joins', notation)}"
     return tuple(
         Piece(
@@ -211,7 +216,7 @@ def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> t
             along=strip.width,
             count=strip.count,
             turnable=False,
-            why=first if number == 1 else _bit_why(strip, length, lengths[0], notation),
+            why=first if number == 1 else _bit_why(strip, length, full, notation, rest),
             after="; ".join(filter(None, (JOIN_WORDS[strip.join], strip.after))),
             where=strip.where,
         )
@@ -219,12 +224,12 @@ def joined(strip: Strip, lengths: tuple[Fraction, ...], notation: Notation) -> t
     )
 
 
-def _bit_why(strip: Strip, length: Fraction, full: Fraction, notation: Notation) -> str:
+def _bit_why(strip: Strip, length: Fraction, full: Fraction, notation: Notation, rest: str) -> str:
     """Why a further bit of `strip` is so long; its least length may be for its mitre's sake."""
     first = f"{strip.id}/1"
     if length == strip.least_bit > strip.shortest:
         return f"as {first}; so long that the join stays out of the mitre, {notation.show(length)}"
-    return _further(first, length, full, strip.least_bit, notation)
+    return _further(first, length, full, strip.least_bit, notation, rest)
 
 
 def spliced_text(lengths: tuple[Fraction, ...], loss: Fraction, losers: str, notation: Notation) -> str:

@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 
 from ellwand.errors import NoPlanError
-from ellwand.model import Construction, Part, Piece
+from ellwand.model import Construction, Direction, Part, Piece, Run
 from ellwand.project.fabrics import hangs
 from ellwand.project.tables import Cut, Fabric, Project
 from ellwand.quilt.pieces import part_in_one_way, require_fit, strip_width, usable
@@ -146,7 +147,7 @@ def _joined(strips: StripSet, strip: Strip) -> tuple[Piece, ...]:
     run = Splice(name=strip.id, fabric=strip.fabric, run=strip.exact, loss=strip.loss, shortest=strip.least_bit)
     lengths = _clear_of_mitres(strip, splice(strips.project, run))
     _require_joins(strips, strip, lengths)
-    return joined(strip, lengths, strips.project.notation)
+    return joined(strip, lengths, strips.project.notation, full=lengths[0])
 
 
 def _clear_of_mitres(strip: Strip, lengths: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
@@ -164,11 +165,49 @@ def _clear_of_mitres(strip: Strip, lengths: tuple[Fraction, ...]) -> tuple[Fract
 def _construction(strips: StripSet, name: str, cut: _Cutter) -> Construction:
     pieces = [cut(strips, strip) for strip in strips.strips]
     joins = sum((len(bits) - 1) * strip.count for strip, bits in zip(strips.strips, pieces, strict=True))
-    return Construction(
+    made = Construction(
         name=f"{name}, joined" if joins else name,
         joins=joins,
         pieces=tuple(piece for bits in pieces for piece in bits),
     )
+    sewn = {strip: bits for strip, bits in zip(strips.strips, pieces, strict=True) if len(bits) > 1}
+    if not sewn or not _is_fitted(strips, tuple(sewn)):
+        return made
+    return replace(
+        made,
+        runs=tuple(_run(strips, strip) for strip in sewn),
+        bits=tuple(tuple(piece.across for piece in bits) for bits in sewn.values()),
+        fixed=tuple(piece for bits in pieces if len(bits) == 1 for piece in bits),
+        fitted=f"{name}, fitted to what is left",
+        at_length=True,
+    )
+
+
+def _is_fitted(strips: StripSet, sewn: tuple[Strip, ...]) -> bool:
+    """Whether strips `sewn` end to end may be of what other pieces leave: where any way will do, and each is one."""
+    hung = strips.keeps_its_way and hangs(strips.fabric)
+    return strips.cut is Cut.BEST and not hung and all(strip.count == 1 for strip in sewn)
+
+
+def _run(strips: StripSet, strip: Strip) -> Run:
+    """A strip that may be joined from crosswise bits of any lengths."""
+    return Run(
+        width=strip.width,
+        length=strip.exact,
+        loss=strip.loss,
+        shortest=strip.least_bit,
+        ways=(Direction.ACROSS,),
+        mitre=max(Fraction(0), strip.mitre - (strip.run - strip.exact) / 2),  # pinned by its run on the ruler
+        most_joins=strips.joins,
+        pieces=partial(_of_bits, strips, strip),
+    )
+
+
+def _of_bits(strips: StripSet, strip: Strip, lengths: tuple[Fraction, ...]) -> tuple[Piece, ...]:
+    """Bits of any `lengths`."""
+    if len(lengths) == 1:
+        return (replace(across_cloth(strip, turnable=False), across=lengths[0]),)
+    return joined(strip, lengths, strips.project.notation, full=strips.usable, rest="from what is left")
 
 
 def _require_mitre_in_one_bit(strips: StripSet, strip: Strip) -> None:

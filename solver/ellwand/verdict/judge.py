@@ -12,6 +12,7 @@ from fractions import Fraction
 from ellwand.verdict.bound import wrong_bound
 from ellwand.verdict.layout import wrong_layout
 from ellwand.verdict.reading import MalformedError, read_plan
+from ellwand.verdict.remains import wrong_remains
 from ellwand.verdict.sums import wrong_sums
 from ellwand.verdict.tables import Fabric, Piece, Placed, Plan
 
@@ -55,6 +56,7 @@ def _faults(plan: Plan) -> Iterator[str]:
         yield from _wrong_pieces(plan, fabric)
         for cloth in fabric.cloths:
             yield from wrong_layout(plan, fabric, cloth)
+        yield from wrong_remains(plan, fabric)
         yield from wrong_sums(plan, fabric)
         yield from wrong_bound(plan, fabric)
 
@@ -75,7 +77,7 @@ def _wrong_pieces(plan: Plan, fabric: Fabric) -> Iterator[str]:
             yield f'Piece "{piece.id}" is placed {counts[piece.id]} times, not {piece.count}.'
     for name in sorted(counts.keys() - pieces.keys()):
         yield f'Fabric "{fabric.id}": piece "{name}" is not one of its pieces.'
-    for item in placed:
+    for item in [*placed, *(fabric.missing.placed if fabric.missing else ())]:
         if item.piece in pieces:
             yield from _wrong_shape(plan, pieces[item.piece], item)
             yield from _unmatched(plan, fabric, pieces[item.piece], item)

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 
 from ellwand.verdict.cuts import wrong_cuts
 from ellwand.verdict.shapes import wrong_shape
-from ellwand.verdict.tables import Cloth, Fabric, Plan, Rectangle
+from ellwand.verdict.tables import Cloth, Fabric, Placed, Plan, Rectangle
 
-__all__ = ["wrong_layout"]
+__all__ = ["wrong_layout", "wrong_places"]
 
 
 def wrong_layout(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
@@ -31,6 +31,15 @@ def wrong_layout(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
         yield f"{name}: a free layout has no cuts."
     if rotary and not overlaps:
         yield from wrong_cuts(plan, cloth)
+
+
+def wrong_places(plan: Plan, placed: Sequence[Placed], across: int, along: int) -> Iterator[str]:
+    """Pieces that leave a rectangle, or overlap."""
+    for item in placed:
+        if not _is_inside(item.at, across, along):
+            yield f"{plan.where(item)} leaves the cloth."
+    for one, other in _crossing([item.at for item in placed]):
+        yield f"{plan.where(placed[one])} and {plan.where(placed[other])} overlap."
 
 
 def _is_inside(at: Rectangle, across: int, along: int) -> bool:

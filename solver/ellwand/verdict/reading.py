@@ -14,6 +14,8 @@ from ellwand.verdict.tables import (
     Corner,
     Cut,
     Fabric,
+    Left,
+    Missing,
     Phase,
     Piece,
     Placed,
@@ -174,7 +176,7 @@ class _Reader:
             width=self.loose(row["width"]),
             usable_width=self.length(row["usable_width"]),
             rotary=row["layout"].one_of("rotary", "free") == "rotary",
-            repeat=None if row["repeat"].value is None else self._repeat(row["repeat"]),
+            repeat=None if row["repeat"].value is None else self._two(row["repeat"]),
             needed=self.length(row["needed"]),
             bound=self.length(row["bound"]),
             proven=row["proven"].flag(),
@@ -192,14 +194,25 @@ class _Reader:
             area=self._area(row["area"]),
             shrinkage=self._square(row["shrinkage"]),
             waste_percent=row["waste_percent"].number(),
+            buy=row["buy"].flag(),
+            left=tuple(self._left(left) for left in row["left"].rows()),
+            missing=None if row["missing"].value is None else self._missing(row["missing"]),
             cloths=tuple(self._cloth(cloth) for cloth in row["cloths"].rows()),
         )
+
+    def _left(self, row: _Node) -> Left:
+        across, along = (self.length(row[key], least=1) for key in ("across", "along"))
+        return Left(id=row["id"].text(), across=across, along=along)
+
+    def _missing(self, row: _Node) -> Missing:
+        placed = tuple(self._placed(placed) for placed in row["placed"].rows())
+        return Missing(across=self.length(row["across"]), along=self.length(row["along"]), placed=placed)
 
     def _phase(self, row: _Node) -> Phase:
         across, along = (None if node.value is None else self.loose(node) for node in row.rows(2))
         return across, along
 
-    def _repeat(self, row: _Node) -> Corner:
+    def _two(self, row: _Node) -> Corner:
         across, along = (self.loose(node) for node in row.rows(2))
         return across, along
 
@@ -251,6 +264,7 @@ class _Reader:
             width=self.loose(row["width"]),
             length=self.loose(row["length"]),
             squaring=self.loose(row["squaring"]),
+            measured=self._two(row["measured"]),
             placed=tuple(self._placed(placed) for placed in row["placed"].rows()),
             cuts=tuple(self._cut(cut) for cut in row["cuts"].rows()),
             offcuts=tuple(self._rectangle(offcut) for offcut in row["offcuts"].rows()),

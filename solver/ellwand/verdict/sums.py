@@ -173,9 +173,21 @@ def _cloth(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
             f"{plan.show(cloth.across)} across and {plan.show(cloth.along)} along can be used, "
             f"but it is only {plan.show(cloth.width)} by {plan.show(cloth.length)}, squaring included."
         )
+    yield from _measured(plan, fabric, cloth)
     if not cloth.whole:
         yield from _full_width(plan, fabric, cloth)
     yield from _cloth_to_buy(plan, fabric, cloth) if cloth.buy else _cloth_on_hand(plan, cloth)
+
+
+def _measured(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
+    """Washing takes its shares of a cloth as it was measured, and nothing of one that was washed before."""
+    lengthwise, crosswise = (0, 0) if cloth.washed else fabric.shrinks
+    sides = zip(("wide", "long"), cloth.measured, (crosswise, lengthwise), (cloth.width, cloth.length), strict=True)
+    for side, measured, share, told in sides:
+        washed = measured * (1 - share)
+        if abs(washed - told) > _LOOSE / plan.ruler:
+            size = f"{plan.show(washed)} once washed, not {plan.show(told)}"
+            yield f"measured {plan.show(measured)} {side}, it is {size}."
 
 
 def _full_width(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:

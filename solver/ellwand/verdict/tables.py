@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 __all__ = [
-    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Phase", "Piece", "Placed", "Plan", "Proof", "Rectangle",
-    "Shape",
+    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Left", "Missing", "Phase", "Piece",
+    "Placed", "Plan", "Proof", "Rectangle", "Shape",
 ]  # fmt: skip
 
 PRICED_BY = {"in": 36, "cm": 100}  # a yard, a metre
@@ -89,6 +89,7 @@ class Cloth:
     width: Fraction
     length: Fraction
     squaring: Fraction
+    measured: tuple[Fraction, Fraction]
     placed: tuple[Placed, ...]
     cuts: tuple[Cut, ...]
     offcuts: tuple[Rectangle, ...]
@@ -152,6 +153,24 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """An entry of ``left``: what stays of a cloth on hand."""
+
+    id: str
+    across: int
+    along: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Missing:
+    """A fabric's ``missing``: a cloth that would hold the pieces without a place, and where."""
+
+    across: int
+    along: int
+    placed: tuple[Placed, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fabric:
     """An entry of ``fabrics``; `sold_by` and `squaring` in marks, shares and prices as they stand."""
 
@@ -177,6 +196,9 @@ class Fabric:
     area: Area
     shrinkage: Fraction
     waste_percent: Fraction
+    buy: bool
+    left: tuple[Left, ...]
+    missing: Missing | None
     cloths: tuple[Cloth, ...]
 
 

@@ -15,8 +15,10 @@ from matplotlib.text import Text
 from ellwand.areas import area_of
 from ellwand.cloths import cloth_to_buy, cloths_on_hand, purchase, usable_width
 from ellwand.cuts import cut_tree, cuts_of, offcuts_of
-from ellwand.model import Cloth, FabricPlan, Layout, Piece, Placed, Plan, Proof, Role
+from ellwand.model import Cloth, FabricPlan, Layout, Piece, Placed, Plan, Role
 from ellwand.project.tables import Fabric, OnHand, Project, Style
+from ellwand.quilt.work import work_out
+from ellwand.reckoning import Proof
 
 F = Fraction
 _DOTS = 120  # an inch, as pictures are written
@@ -143,6 +145,26 @@ def on_hand(width: str | None, length: str) -> OnHand:
         length=F(length), width=F(width) if width is not None else None, selvages=0 if whole else 2, washed=True,
         square_up=F(0) if whole else F(1, 2),
     )  # fmt: skip
+
+
+def sewn_plan(project: Project) -> Plan:
+    """A plan of `project` with every part made in the first way that it may be made, and no layouts."""
+    quilt = work_out(project)
+    fabrics = []
+    for fabric in project.fabrics.values():
+        parts = [part for part in quilt.parts if part.fabric == fabric.id]
+        fabrics.append(
+            FabricPlan(
+                fabric=fabric, pieces=tuple(piece for part in parts for piece in part.options[0].pieces),
+                constructions=tuple((part.name, part.options[0].name) for part in parts),
+                usable_width=usable_width(fabric, project.ruler), needed=F(36), bound=F(36), steps=8, bought=F(36),
+                bound_bought=F(36), cost=None, area=area_of(()), shrinkage=F(0), layouts=(),
+                proof=Proof(theorem="by hand"), method="none",
+            )
+        )  # fmt: skip
+    return Plan(
+        project=project, sizes=quilt.sizes, fabrics=tuple(fabrics), warnings=(), effort="quick", seed=0, seconds=0.0
+    )
 
 
 def _long_bolt() -> Plan:
@@ -310,7 +332,7 @@ def faults_of(figure: Figure) -> list[str]:
     return faults
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def faults() -> Callable[[Figure], list[str]]:
     """The measuring of a figure's words."""
     return faults_of
@@ -320,6 +342,12 @@ def faults() -> Callable[[Figure], list[str]]:
 def words() -> Callable[[Figure], list[Words]]:
     """What a figure says and where."""
     return words_of
+
+
+@pytest.fixture(scope="session")
+def sewn() -> Callable[[Project], Plan]:
+    """Plans of projects, every part made in the first way that it may be made."""
+    return sewn_plan
 
 
 @pytest.fixture

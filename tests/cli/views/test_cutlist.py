@@ -1,59 +1,36 @@
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
-from ellwand.cuts import cut_tree
-from ellwand.model import Placed, Plan
+from ellwand.model import Plan
 from ellwand_cli.views.cutlist import cut_list
-from ellwand_cli.views.cuttings import cutting_of, pieces_of
-
-
-def test_every_piece_is_produced(plan: Plan) -> None:
-    """The structured cuttings make every placed piece as often as it lies there."""
-    for answer in plan.fabrics:
-        for layout in answer.layouts:
-            if layout.tree is not None:
-                assert pieces_of(cutting_of(layout.tree)) == Counter(placed.piece for placed in layout.placed)
-
-
-def test_parts_fill_their_strip(plan: Plan) -> None:
-    """The parts of a cutting, waste included, have its area; what stays as it is of a length is no part."""
-
-    def check(cutting: object, rest: Fraction = Fraction(0)) -> None:
-        parts = getattr(cutting, "parts")  # noqa: B009
-        if parts:
-            area = sum(part.across * part.along * count for part, count in parts)
-            assert area == cutting.across * cutting.along - rest  # type: ignore[attr-defined]
-        for part, _ in parts:
-            check(part)
-
-    for answer in plan.fabrics:
-        for layout in answer.layouts:
-            if layout.tree is not None:
-                stays = sum((part.across * part.along for part in layout.tree.parts if part.rest), Fraction(0))
-                check(cutting_of(layout.tree), stays)
 
 
 def test_strips_are_told_with_their_sums(named_plan: Callable[[str], Plan]) -> None:
-    """Equal strips are one step, from the squared end on; longer steps have parts; sums end in what is left."""
+    """The ruler is set once a measure, to the longest cuts first; sums end in what is left of each source."""
     plan = named_plan("metric")
     answer = plan.fabrics[0]
 
     assert cut_list(plan, answer, answer.layouts[0]) == (
         "to buy 1.9 m  ·  110 cm wide, 185 cm needed",
-        "Sizes are across the width × along the selvage. Equal strips are one step, wherever on the cloth the picture "
-        "shows them.",
+        "Sizes are across the width × along the selvage. Parts that are cut on have letters: A, B, C.",
         "1. Square up the cloth: 1.27 cm of its length is reckoned for that.",
         "2. Keep clear of the selvages and trim them off: 2.6 cm altogether, 107.4 cm of width to use.",
-        "3. Cut 1 length of 150 cm, 107.4 cm across.",
-        "   a. Divide it lengthwise into 4 rand (6.5 × 150 cm) and 3 parts of 25 cm: 4 × 6.5 + 3 × 25 = 101 of "
-        "107.4 cm, 6.4 left.",
-        "   b. Cut each 25 × 150 cm into 3 hintergrund (25 × 25 cm): 3 × 25 = 75 of 150 cm, 75 left.",
-        "4. Cut 5 strips 7 cm wide, 107.4 cm long. Sub-cut each into 1 binding/1 (100 × 7 cm): 100 of 107.4 cm, 7.4 "
-        "left.",
+        "3. Measure out 150 cm, more than a ruler of 60 cm: fold the cloth evenly, or lay two rulers end to end.",
+        "   a. Cut 1 length A (107.4 × 150 cm) off the cloth, folded once: 150 of 188.7 cm, 38.7 left.",
+        "4. Set the ruler to 6.5 cm.",
+        "   a. Cut 4 rand (6.5 × 150 cm) from A, folded twice: 4 × 6.5 = 26 of 107.4 cm, 81.4 left.",
+        "5. Set the ruler to 7 cm.",
+        "   a. Cut 5 strips B (107.4 × 7 cm) off the cloth, folded once: 5 × 7 = 35 of 38.7 cm, 3.7 left, which "
+        "stays as it is.",
+        "6. Set the ruler to 25 cm.",
+        "   a. Cut 3 strips C (25 × 150 cm) from A, folded twice: 3 × 25 = 75 of 81.4 cm, 6.4 left.",
+        "   b. Cut 9 hintergrund (25 × 25 cm) from 3 C, 3 from each: 3 × 25 = 75 of 150 cm, 75 left.",
+        "7. Measure out 100 cm, more than a ruler of 60 cm: fold the cloth evenly, or lay two rulers end to end.",
+        "   a. Cut 5 binding/1 (100 × 7 cm) from 5 B, 1 from each: 100 of 107.4 cm, 7.4 left.",
+        "5 settings of the ruler and 27 cuts, as few settings as can be; piece by piece it would be 13 and 27.",
         "Offcuts worth keeping: 3 of 25 × 75 cm.",
     )
 
@@ -64,36 +41,6 @@ def test_what_comes_after_cutting_is_noted(named_plan: Callable[[str], Plan]) ->
     answer = plan.fabrics[0]
 
     assert "lantern/background: trim to 9 × 9 in after stitching." in cut_list(plan, answer, answer.layouts[0])
-
-
-def test_equal_strips_group_wherever_they_lie() -> None:
-    """Two strips with the same pieces in another order are one kind of cutting."""
-    f = Fraction
-    row = [("a", 3), ("b", 2)]
-    placed = [
-        Placed(piece=name, x=f(x), y=f(y), across=f(width), along=f(5), turned=False)
-        for y, order in ((0, row), (5, row[::-1]))
-        for (name, width), x in zip(order, (0, order[0][1]), strict=True)
-    ]
-    cutting = cutting_of(cut_tree(f(6), f(10), placed, stages=3, whole=False))
-
-    assert [count for _, count in cutting.parts] == [2]
-
-
-def test_a_zone_beside_long_pieces_is_cut_as_a_cloth_of_its_own() -> None:
-    """Strips beside a lengthwise piece are steps that name the cloth they come from."""
-    f = Fraction
-    placed = [
-        Placed(piece="border", x=f(0), y=f(0), across=f(4), along=f(50), turned=False),
-        *(
-            Placed(piece="block", x=f(4 + 9 * column), y=f(9 * row), across=f(9), along=f(9), turned=False)
-            for row in range(5)
-            for column in range(4)
-        ),
-    ]
-    tree = cut_tree(f(42), f(50), placed, stages=3, whole=False)
-
-    assert pieces_of(cutting_of(tree)) == {"border": 1, "block": 20}
 
 
 def test_a_free_layout_lists_places(named_plan: Callable[[str], Plan]) -> None:
@@ -125,7 +72,12 @@ def test_equal_strips_of_several_names_are_one_step(named_plan: Callable[[str], 
     plan = named_plan("joined")
     lines = cut_list(plan, plan.fabrics[0], plan.fabrics[0].layouts[0])
 
-    assert "5. Cut 4 strips 3 in wide, 42 in long: they are frame/top/1, 2 × binding/1 and frame/left/1." in lines
+    assert lines[8:11] == (
+        "5. Set the ruler to 3 in.",
+        "   a. Cut 4 pieces (42 × 3 in) off the cloth, folded once: 4 × 3 = 12 of 15 in, 3 left. They are frame/top/1, "
+        "2 × binding/1 and frame/left/1.",
+        "   b. What is left of the cloth is 1 strip B (42 × 3 in).",
+    )
 
 
 def test_joins_are_told_strip_by_strip(named_plan: Callable[[str], Plan]) -> None:

@@ -17,6 +17,7 @@ from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
 from ellwand_cli.views.arrange import arrange, outline, pages, survey
+from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.drawing import cloth_figure, draw_cloth
 from ellwand_cli.views.palette import SCRAP, Swatch, numbers, swatch
 from ellwand_cli.views.pen import Box, pattern_lines
@@ -317,3 +318,65 @@ def test_outline_and_flaws_are_drawn_where_they_lie() -> None:
     assert flaw.min(axis=0) - edges.min(axis=0) == pytest.approx([6 * scale, 1 * scale])
     words = [text.get_text() for text in figure.findobj(Text) if isinstance(text, Text)]
     assert "flaw, kept clear of" in words
+
+
+def test_strips_carry_their_step_and_letter(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """The strip of 10 in, lowest, is cut in step 4 and cut on; those of 3 in step 5: the last is cut on."""
+    plan = named_plan("joined")
+    answer = plan.fabrics[0]
+    figure = cloth_figure(plan, answer, answer.layouts[0])
+    right = max(box.right for box in outlines(figure, "pieces"))
+    beside = sorted((one for one in words(figure) if one.left > right), key=lambda one: one.low)
+
+    assert [one.text for one in beside if one.text in ("4A", "5", "5B")] == ["4A", "5", "5", "5", "5", "5B"]
+    assert [step.words for step in steps_of(plan, answer, answer.layouts[0]) if step.number in ("4", "5")] == [
+        "Set the ruler to 10 in.",
+        "Set the ruler to 3 in.",
+    ]
+
+
+def test_folds_are_drawn_through_the_strips_that_are_cut_folded(named_plan: Callable[[str], Plan]) -> None:
+    """42 in are folded once, at the middle, for each of five strips of 3 in and one of 10; the key shows another."""
+    plan = named_plan("joined")
+    answer = plan.fabrics[0]
+    figure = cloth_figure(plan, answer, answer.layouts[0])
+    pieces = outlines(figure, "pieces")
+    left = min(box.x for box in pieces)
+    middle = left + max(box.w for box in pieces) / 2  # the strips are as wide as the cloth
+
+    folds = [line for line in segments(figure, "folds") if line[0][1] > 100]
+
+    assert len(folds) == 6
+    assert all(abs(x - middle) < 0.01 for line in folds for x, _ in line)
+
+
+def test_narrow_cloth_is_not_folded(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """A ruler of 24 in reaches across 21 in, so neither fold nor key entry is drawn."""
+    plan = named_plan("fat quarter")
+    answer = plan.fabrics[0]
+    figure = cloth_figure(plan, answer, answer.layouts[0])
+
+    assert segments(figure, "folds") == []
+    assert not [one for one in words(figure) if one.text.startswith("fold")]
+
+
+def test_offcuts_of_one_size_share_a_letter(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """Three offcuts of 25 × 75 cm are all a, and one line of the key."""
+    plan = named_plan("metric")
+    answer = plan.fabrics[0]
+    texts = [one.text for one in words(cloth_figure(plan, answer, answer.layouts[0]))]
+
+    assert texts.count("a: offcut") + texts.count("a") == 3 + 1  # and the key's mark
+    assert "3 offcuts" in texts
+
+
+def test_the_key_has_sizes_as_they_lie(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """A piece that lies a quarter turned has one size on drawing and key: across before along."""
+    plan = named_plan("joined")
+    answer = plan.fabrics[0]
+    layout = answer.layouts[0]
+    turned = tuple(replace(piece, across=piece.along, along=piece.across) for piece in answer.pieces)
+    texts = [one.text for one in words(cloth_figure(plan, replace(answer, pieces=turned), layout))]
+
+    assert any(text.startswith("42 × 3 in, 2 pc") for text in texts)
+    assert not any("3 × 42" in text for text in texts)

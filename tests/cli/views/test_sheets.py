@@ -2,15 +2,21 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from io import BytesIO
 from typing import Any
 
+import pytest
 from matplotlib.figure import Figure
+from matplotlib.patches import PathPatch
 from pypdf import PdfReader
 
 from ellwand.model import Plan
 from ellwand_cli.views.cutlist import steps_of
+from ellwand_cli.views.origin import as_laid
+from ellwand_cli.views.ruler import ruler_lines
 from ellwand_cli.views.sheets import cutting_sheets, sheet_figures
+from ellwand_cli.views.tally import box_worth
 from ellwand_cli.views.typeset import printable
 
 Measure = Callable[[Figure], list[Any]]
@@ -91,13 +97,13 @@ def test_many_kinds_flow_over_pages(named_plan: Callable[[str], Plan], words: Me
     """A list that does not fit beside its drawing goes on on another page."""
     figures = sheet_figures(named_plan("many"))
 
-    assert len(figures) == 3
-    assert any(one.text == "18" for one in words(figures[2]))
+    assert len(figures) == 6  # overview, drawing, two of list and tally, labels, materials
+    assert any(one.text == "18" for one in words(figures[3]))
 
 
 def test_a_page_that_goes_on_repeats_the_key(named_plan: Callable[[str], Plan], words: Measure) -> None:
     """Every page of a cloth with numbers on it explains them: ten kinds of tile on both pages of the cloth."""
-    for figure in sheet_figures(named_plan("many"))[1:]:
+    for figure in sheet_figures(named_plan("many"))[1:-1]:
         texts = [one.text for one in words(figure)]
         assert all(f"tile {number}" in texts for number in range(10))
 
@@ -119,7 +125,7 @@ def test_missing_cloth_is_headed_so_and_not_bought(named_plan: Callable[[str], P
     plan = named_plan("metric")
     answer = plan.fabrics[0]
     answer = replace(answer, fabric=replace(answer.fabric, buy=False), bound=answer.needed)
-    overview, sheet = (
+    overview, sheet, _ = (
         [one.text for one in words(figure)] for figure in sheet_figures(replace(plan, fabrics=(answer,)))
     )
 
@@ -128,3 +134,63 @@ def test_missing_cloth_is_headed_so_and_not_bought(named_plan: Callable[[str], P
     assert "buy" not in overview
     assert any(text.startswith("MISSING: this cloth is not there") for text in sheet)
     assert not [text for text in sheet if "offcut" in text or "bought" in text]
+
+
+def test_every_page_says_date_and_number(plan: Plan) -> None:
+    """What a plan is stamped with stands at the head of each page, beside the project's name."""
+    for page in PdfReader(BytesIO(cutting_sheets(plan, stamp="2026-02-03  ·  plan a1b2c3"))).pages:
+        assert squeezed("2026-02-03 · plan a1b2c3") in squeezed(page.extract_text())
+
+
+def boxes_of(figure: Figure) -> int:
+    """How many boxes to tick there are on a page; each is outlined by five corners."""
+    groups = [group for group in figure.findobj(PathPatch) if group.get_label() == "tally"]
+    return sum(len(group.get_path()) // 5 for group in groups if isinstance(group, PathPatch))
+
+
+def test_the_tally_has_a_box_for_every_piece(named_plan: Callable[[str], Plan]) -> None:
+    """Sixty-two pieces: thirty backgrounds, twenty-four roofs, seven bindings and a spare, and five borders."""
+    plan = named_plan("long bolt")
+    counted = sum(boxes_of(figure) for figure in sheet_figures(plan))
+
+    assert counted == len(plan.fabrics[0].layouts[0].placed)
+
+
+@pytest.mark.parametrize(
+    ("count", "worth"), [(1, 1), (60, 1), (61, 5), (300, 5), (301, 10), (601, 50), (3000, 50), (32_000, 1000)]
+)
+def test_a_box_stands_for_several_where_pieces_are_many(count: int, worth: int) -> None:
+    """There are sixty boxes at most."""
+    assert box_worth(count) == worth
+
+
+def test_kits_are_counted_for_each_and_for_all(named_plan: Callable[[str], Plan], words: Measure) -> None:
+    """Of thirty kits: 12 backgrounds each, 360 in all, in tally and labels."""
+    plan = named_plan("kit")
+    plan = replace(plan, project=replace(plan.project, copies=30))
+    texts = [one.text for figure in sheet_figures(plan) for one in words(figure)]
+
+    assert any(text.startswith("360 (12 each, 360 all)") for text in texts)
+    assert "each 12, all 360, ink" in texts
+
+
+def test_there_is_a_label_for_every_kind(plan: Plan, words: Measure) -> None:
+    """The last pages have each kind's number, name and size to cut out."""
+    pages = [[one.text for one in words(figure)] for figure in sheet_figures(plan)]
+    labels = [text for page in pages if "Labels for the heaps" in page for text in page]
+
+    for answer in plan.fabrics:
+        for piece in answer.pieces:
+            named = printable(piece.id)
+            assert any(text == named or (text.endswith("…") and named.startswith(text[:-1])) for text in labels)
+            assert plan.project.notation.pair(*as_laid(piece, answer.layouts)) in labels
+
+
+def test_cloths_with_equal_measures_are_told_together(bordered: Callable[[Fraction], Plan]) -> None:
+    """Both fabrics have strips of 7 in: fewer settings for both at once than for one after the other."""
+    plan = bordered(Fraction(13, 2))
+    lead, *lines = ruler_lines(plan)
+
+    assert lead == "The ruler set 4 times for all cloths together, where sheet by sheet it is 5, and piece by piece 19:"
+    assert sorted(line.split(":")[0] for line in lines) == ["10 in", "7 in", "83 in", "9 in"]
+    assert any(line.startswith("7 in: ink 1 step 4 and oat") for line in lines)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from random import Random
 
-from ellwand.packing.bands import Budget
+from ellwand.packing.bands import Budget, best_filling, price_bands
 from ellwand.packing.construct import construct, deepen, demand_of, length_of, open_case, put_together, start
 from ellwand.packing.exact import choose_bands
 from ellwand.packing.greedy import Room, Shop, fill_rooms
@@ -85,13 +86,50 @@ def test_slabs_hold_one_to_all_of_the_long_items() -> None:
     """Every number of long strips side by side is offered, never the squares."""
     slabs = [setup.slabs[-1] for setup in next_slabs(PLAIN, shop(LONG), LONG.stocks, demand_of(LONG))]
 
-    assert {(len(slab.stacks), slab.copies) for slab in slabs} == {(4, 1), (3, 1), (2, 1), (2, 2), (1, 1), (1, 4)}
-    assert {slab.h for slab in slabs} == {500}
+    single = [slab for slab in slabs if slab.stacks[0].h == 500]
+    assert {(len(slab.stacks), slab.copies) for slab in single} == {(4, 1), (3, 1), (2, 1), (2, 2), (1, 1), (1, 4)}
+    assert min(slab.h for slab in single) == 500
+
+
+def test_slabs_hold_long_items_end_to_end() -> None:
+    """Two and two of four long strips are offered as columns of twice their length, too."""
+    slabs = [setup.slabs[-1] for setup in next_slabs(PLAIN, shop(LONG), LONG.stocks, demand_of(LONG))]
+
+    double = [slab for slab in slabs if slab.stacks[0].h == 1000]
+    assert {(len(slab.stacks), slab.copies) for slab in double} == {(2, 1), (1, 1), (1, 2)}
+
+
+def test_slabs_are_a_little_longer_where_bands_beside_them_ask_for_it() -> None:
+    """Squares of 40 fill 500 to 480, and 520 wholly (derived): 13 bands of 40."""
+    slabs = [setup.slabs[-1] for setup in next_slabs(PLAIN, shop(LONG), LONG.stocks, demand_of(LONG))]
+
+    assert {slab.h for slab in slabs if slab.stacks[0].h == 500} == {500, 520}
+
+
+def test_a_slab_ends_where_its_last_band_does() -> None:
+    """A slab that was made longer than its strips for bands that did not come is as long as the strips."""
+    offered = next_slabs(PLAIN, shop(LONG), LONG.stocks, demand_of(LONG))
+    setup = next(setup for setup in offered if (setup.slabs[0].h, len(setup.slabs[0].stacks)) == (520, 4))
+    filled = fill_rooms(shop(LONG), rooms_of(setup, LONG.stocks), [0, 12], [1.0, 1600.0])
+
+    layout = put_together(replace(LONG, items=(LONG.items[0], replace(LONG.items[1], demand=12))), setup, filled).layout
+
+    assert layout.length == 500
+
+
+def test_best_filling_is_a_knapsack_of_whole_bands() -> None:
+    """Bands of 4 (worth 16 a square) and of 3 (9 a square) in 11: heights add up, fractions do not count."""
+    shapes = shapes_of(SMALL, swapped=False)
+    table = price_bands(shapes, [3, 4], 11, [8, 7], [16.0, 9.0], Budget(left=1000))
+
+    four, three = 2 * 16.0 + 9.0, 3 * 9.0
+    assert best_filling(table, 11, 12).tolist() == [0, 0, 0, three, four, four, 54, 68, 82, 82, 95, 109, 123]
 
 
 def test_slab_takes_its_items_and_leaves_a_zone() -> None:
     """The zone is what the strips leave of the width, and the open room comes last."""
-    setup = next(setup for setup in next_slabs(PLAIN, shop(LONG), LONG.stocks, demand_of(LONG)))
+    offered = next_slabs(PLAIN, shop(LONG), LONG.stocks, demand_of(LONG))
+    setup = next(setup for setup in offered if setup.slabs[0].h == 500)
 
     assert rest_of(setup, demand_of(LONG)) == [0, 60]
     assert rooms_of(setup, LONG.stocks) == (Room(w=200, h=500), Room(w=280, h=None))

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from ellwand.packing import solve as module
-from ellwand.packing.problem import Effort, Item, Packing, Problem, Status, Stock
+from ellwand.packing.problem import Effort, Item, Packing, Problem, Progress, Status, Stock
 from ellwand.packing.solve import UnsoundPackingError, solve
 
 
@@ -73,6 +73,29 @@ def test_more_stages_are_never_longer() -> None:
     lengths = [solve(replace(deep, stages=stages), effort=Effort.QUICK).packing.length for stages in (3, None)]
 
     assert 20 <= lengths[1] <= lengths[0]
+
+
+def test_blocks_come_first_where_all_items_differ() -> None:
+    """Tests that strips are not tried at length on items that strips suit badly, and that all gains are told."""
+    told: list[Progress] = []
+
+    result = solve(strip(T1A, 200, turnable=True, guillotine=True), effort=Effort.QUICK, watch=told.append)
+
+    lengths = [progress.length for progress in told]
+    assert [*dict.fromkeys(progress.method for progress in told)] == ["strips", "blocks"]
+    assert result.method == "blocks"
+    assert lengths == sorted(set(lengths), reverse=True)
+    assert len(lengths) > 2
+
+
+def test_bands_come_first_where_items_are_equal() -> None:
+    """Tests that equal items begin with bands of them."""
+    told: list[Progress] = []
+
+    solve(squares(stages=None, demand=7), effort=Effort.QUICK, watch=told.append)
+
+    assert told[0].method == "strips"
+    assert {progress.method for progress in told} <= {"strips", "rounded strips", "bands"}
 
 
 def test_unsound_packing_is_an_error(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -366,7 +366,7 @@ BROKEN = {
         'hoop = ["210 mm", "210 mm"]',
         'hoop = ["200 mm", "300 mm"]',
         'block "tail": hoop: the stitched block, 8 × 8 in, is larger than this field, 200 × 300 mm. '
-        "Choose a larger hoop or a smaller block.",
+        "Choose a larger hoop, or a block of at most 7 7/8 × 7 7/8 in finished.",
     ),
     "nothing to stitch": (
         "count = 4",
@@ -442,11 +442,6 @@ BROKEN = {
         "cut = [8.5, 11]",
         "cut = [8.5, 11]\ncount = 999999",
         "these are 1000015 pieces in all. At most 1000000 can be worked out.",
-    ),
-    "sizes": (
-        "[backing]",
-        '[[size]]\nname = "small"\n[backing]',
-        '"size" is not worked out by this version. Leave it out.',
     ),
     "cloth on hand from the ledger": (
         'way = "one-way"',

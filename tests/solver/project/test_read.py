@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from ellwand.cloths import cloths_on_hand
 from ellwand.errors import InputError
 from ellwand.lengths import parse_length, unit_length
 from ellwand.project.read import parse_project
@@ -573,8 +574,12 @@ def test_blocks_with_their_own_batting_need_it_under_the_borders_alone() -> None
 
 
 def test_unwashed_cloth_counts_as_ready_where_nothing_is_washed() -> None:
-    """Tests that a fabric that is not washed before cutting never shrinks on hand either."""
-    assert _short("in").fabrics["oat"].on_hand[0].washed is True
+    """Tests that a fabric that is not washed before cutting never shrinks on hand either, and is not called washed."""
+    oat = _short("in", "width = 110", 'width = 110\nshrinks = ["9 %", "9 %"]').fabrics["oat"]
+    (cloth,) = cloths_on_hand(oat, F(1, 8))
+
+    assert oat.on_hand[0].washed is False
+    assert (cloth.length, cloth.width) == (oat.on_hand[0].length, oat.width)
 
 
 def test_foreign_measures_of_cloth_end_as_decimals() -> None:

@@ -230,6 +230,19 @@ def test_sizes_that_were_hardly_meant(of_pieces: Callable[..., Quilt]) -> None:
     )
 
 
+def test_a_frame_that_is_less_than_its_field(of_pieces: Callable[..., Quilt]) -> None:
+    """A hoop that is smaller outside than inside is that of another hoop: the stabiliser would be too small."""
+    # common practice, no source (H2: the sheet covers the hoop's outside)
+    text = _BLOCK.replace("finished = [8, 10]", 'finished = [8, 10]\nhoop = ["240 mm", "300 mm"]')
+
+    assert of_pieces(text, usable="300").warnings[0] == (
+        "block lantern: the outside of its hoop, 260 × 260 mm, is less than the field in it, 240 × 300 mm; "
+        "measure the frame over its outer edges."
+    )
+    whole = of_pieces(text.replace('"300 mm"', '"260 mm"'), usable="300")
+    assert not any("measure the frame" in warning for warning in whole.warnings)
+
+
 @pytest.mark.parametrize(
     ("field", "told"),
     [

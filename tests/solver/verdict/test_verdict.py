@@ -27,6 +27,7 @@ OAT = "fabrics.1"
 ON_HAND = f"{INK}.cloths.0"
 TO_BUY = f"{INK}.cloths.1"
 LENGTH = f"{OAT}.cloths.0"
+POCKET = {"piece": "pocket", "x": 0, "y": 0, "across": 6, "along": 8, "turned": True}
 
 
 def honest() -> Any:
@@ -253,6 +254,46 @@ LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
         [(f"{ON_HAND}.washed", False)],
         'Fabric "ink": 96.33 square in are lost in washing, not 68.31 square in.',
     ),
+    "measured larger than it was": (
+        [(f"{ON_HAND}.measured", [22, 18])],
+        'Cloth "ink 1": measured 22 in wide, it is 22 in once washed, not 21 in.',
+    ),
+    "measured as washed": (
+        [(f"{TO_BUY}.measured", [44, Fraction("21.375")])],
+        'Cloth "ink 2": measured 21.375 in long, it is 20.30625 in once washed, not 21.375 in.',
+    ),
+    "less left of a length": (
+        [(f"{OAT}.left.0.along", 10)],
+        'Fabric "oat": 20 in is left of cloth "oat 1", not 10 in.',
+    ),
+    "nothing told of what is left": (
+        [(f"{OAT}.left", [])],
+        'Fabric "oat": 20 in is left of cloth "oat 1", not nothing.',
+    ),
+    "more left than there was": (
+        [(f"{INK}.left", [{"id": "ink 3", "across": 21, "along": 18}])],
+        'Fabric "ink": the cloths that are left are not those on hand without those that are cut into.',
+    ),
+    "an untouched cloth forgotten": (
+        [(f"{OAT}.proof.cloths", [[336, 240], [80, 80]])],
+        'Fabric "oat": the cloths that are left are not those on hand without those that are cut into.',
+    ),
+    "something missing of what can be bought": (
+        [(f"{INK}.missing", {"across": 1, "along": 1, "placed": []})],
+        'Fabric "ink": nothing is missing.',
+    ),
+    "missing cloth without its pieces": (
+        [(f"{INK}.buy", False), (f"{INK}.missing", {"across": 1, "along": 1, "placed": []})],
+        'Fabric "ink": the missing cloth does not hold the pieces that have no place.',
+    ),
+    "missing cloth too small": (
+        [(f"{INK}.buy", False), (f"{INK}.missing", {"across": 6, "along": 7, "placed": [POCKET]})],
+        'Fabric "ink": missing cloth: piece "pocket" at 0 in, 0 in leaves the cloth.',
+    ),
+    "missing cloth with pieces on each other": (
+        [(f"{INK}.buy", False), (f"{INK}.missing", {"across": 6, "along": 8, "placed": [POCKET, POCKET]})],
+        'Fabric "ink": missing cloth: piece "pocket" at 0 in, 0 in and piece "pocket" at 0 in, 0 in overlap.',
+    ),
     "less waste": ([(f"{INK}.waste_percent", Fraction("3.4"))], 'Fabric "ink": 4.4 % are wasted, not 3.4 %.'),
     # cuts
     "cuts in a free layout": (
@@ -475,6 +516,7 @@ def test_cuts_free_pieces_from_a_whole_length() -> None:
 def test_length_used_to_its_end_has_no_rest() -> None:
     """Tests that nothing is cut off where the last piece ends with the cloth."""
     short = [(f"{LENGTH}.along", 10), (f"{LENGTH}.length", Fraction("10.5")), (f"{OAT}.proof.cloths", [[336, 80]])]
+    short += [(f"{LENGTH}.measured", [43, Fraction("10.5")]), (f"{OAT}.left", [])]
 
     assert judge_plan(changed(*short, (f"{OAT}.layout", "rotary"), (f"{LENGTH}.cuts", [SUB | {"step": 1}]))) == ()
 
@@ -490,21 +532,27 @@ def test_second_cloth_to_buy_is_bought_too() -> None:
 # With a strip of 4 by 40 in on hand besides, the long pieces prove nothing. What their area proves: 808 square in less
 # 360 (20 by 18 of the rectangle, the largest sums of sizes) less 160 are 288, 6.9 in of 42; and of less than 10 in
 # nothing but the pocket could be cut.
+STRIP = {"id": "ink 3", "across": 4, "along": 40}
+SECOND = {"id": "ink 4", "across": 21, "along": 18}
 WEIGHED = [
     (f"{INK}.proof.axis", "across"),
     (f"{INK}.proof.weights", [[32, 32], [48, 48], [64, 64], [80, 80]]),
     (f"{INK}.proof.cloths", [[168, 144], [32, 320]]),
+    (f"{INK}.left", [STRIP]),
     (f"{INK}.bound", 10),
     (f"{INK}.bound_bought", Fraction("13.5")),
     (f"{INK}.bought_proven", False),
 ]
-UNPROVED = {
-    "a mark too much": (f"{INK}.bound", Fraction("10.125")),
-    "no weights": (f"{INK}.proof.weights", []),
-    "a size left out": (f"{INK}.proof.weights", [[32, 32], [48, 48], [64, 64]]),
-    "the long pieces alone": (f"{INK}.proof.weights", [[32, 1]]),
-    "no axis": (f"{INK}.proof.axis", None),
-    "another rectangle on hand": (f"{INK}.proof.cloths", [[168, 144], [32, 320], [168, 144]]),
+UNPROVED: dict[str, list[tuple[str, Any]]] = {
+    "a mark too much": [(f"{INK}.bound", Fraction("10.125"))],
+    "no weights": [(f"{INK}.proof.weights", [])],
+    "a size left out": [(f"{INK}.proof.weights", [[32, 32], [48, 48], [64, 64]])],
+    "the long pieces alone": [(f"{INK}.proof.weights", [[32, 1]])],
+    "no axis": [(f"{INK}.proof.axis", None)],
+    "another rectangle on hand": [
+        (f"{INK}.proof.cloths", [[168, 144], [32, 320], [168, 144]]),
+        (f"{INK}.left", [STRIP, SECOND]),
+    ],
 }
 
 
@@ -517,7 +565,7 @@ def test_bound_proved_by_weights_is_sound() -> None:
 @pytest.mark.parametrize("name", UNPROVED)
 def test_weights_that_prove_less_are_told(name: str) -> None:
     """Tests that a bound above what its weights prove is told, and nothing else."""
-    plan = changed(*WEIGHED, UNPROVED[name])
+    plan = changed(*WEIGHED, *UNPROVED[name])
 
     (fault,) = judge_plan(plan)
 
@@ -528,9 +576,13 @@ def test_weights_that_prove_less_are_told(name: str) -> None:
 @pytest.mark.parametrize("junk", [None, [], {}, "", -1, [[]]], ids=repr)
 def test_junk_is_a_fault_and_never_a_traceback(junk: object) -> None:
     """Tests that what does not belong at a key is never taken for sound, whichever key it is."""
-    nothing = {"price", "cost", "outline", "axis", "repeat"}
+    nothing = {"price", "cost", "outline", "axis", "repeat", "missing"}
     fine = (
-        nothing if junk is None else {"flaws", "cuts", "offcuts", "weights", "lengths", "odd"} if junk == [] else set()
+        nothing
+        if junk is None
+        else {"flaws", "cuts", "offcuts", "weights", "lengths", "odd", "left"}
+        if junk == []
+        else set()
     )
     for path, key in tables(honest()):
         if key not in fine:

@@ -151,6 +151,7 @@ def cloth_of(outline: Shape | None, flaws: tuple[Shape, ...], at: Rectangle) -> 
         washed=True,
         width=side,
         length=side,
+        measured=(side, side),
         squaring=Fraction(0),
         placed=placed,
         cuts=(),

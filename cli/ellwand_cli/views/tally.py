@@ -1,0 +1,79 @@
+"""A tally to tick off: for every kind of piece a box for each that is cut."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import partial
+from math import ceil
+from typing import TYPE_CHECKING
+
+from ellwand.model import FabricPlan, Layout, Plan
+from ellwand_cli.views.flow import Item, gap, paragraph, together
+from ellwand_cli.views.palette import SOFT, numbers
+from ellwand_cli.views.pen import Box, frame, write
+from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["box_worth", "tally_items"]
+
+_TEXT = 7.5
+_BOX, _STEP, _FIVE = 5.5, 7.2, 3.0  # a box, from box to box, and what is between fives, points
+_LINE = 9.5
+_BESIDE, _ROOM = 5, 150.0  # so few boxes stand beside the name, where there is room
+_MOST = 60  # boxes of a kind; beyond that a box stands for several
+
+
+def tally_items(plan: Plan, answer: FabricPlan, layout: Layout, width: float) -> tuple[Item, ...]:
+    """The tally of one cloth, to flow in columns of `width`; its heading is never parted from its first kind."""
+    number = numbers(plan)
+    here = Counter(placed.piece for placed in layout.placed)
+    kinds = [piece for piece in answer.pieces if here[piece.id]]
+    rows = []
+    for piece in kinds:
+        counts = f"{here[piece.id]}" if here[piece.id] == piece.count else f"{here[piece.id]} of {piece.count}"
+        if plan.project.copies > 1 and piece.count % plan.project.copies == 0:
+            counts += f" ({piece.count // plan.project.copies} each, {piece.count} all)"
+        rows.append(_kind(f"{number[piece.id]}  {printable(piece.id)}", counts, here[piece.id], width))
+    heading = paragraph("Tick off what is cut", width, 9.0, bold=True, after=3.0)
+    return (together([gap(4.0), heading, rows[0]]), *rows[1:])
+
+
+def box_worth(count: int) -> int:
+    """How many pieces one box stands for: 1, 5, 10, 50, 100 and so on, so that there are 60 boxes at most."""
+    worth, factor = 1, 5
+    while count > worth * _MOST:
+        worth, factor = worth * factor, 7 - factor
+    return worth
+
+
+def _kind(name: str, counts: str, count: int, width: float) -> Item:
+    """One kind: its name and count, and its boxes in as many lines as they take."""
+    worth = box_worth(count)
+    if worth > 1:
+        counts += f"; a box is {worth}"
+    boxes = ceil(count / worth)
+    a_line = max(5, int((width + _FIVE) // (5 * _STEP + _FIVE)) * 5)
+    beside = boxes <= _BESIDE and width > _ROOM
+    lines = 0 if beside else ceil(boxes / a_line)
+    height = _LINE + lines * (_BOX + 2.5) + (1.5 if beside else 4.0)
+    return Item(height, partial(_draw_kind, name, counts, boxes, 0 if beside else a_line))
+
+
+def _draw_kind(name: str, counts: str, boxes: int, a_line: int, ax: Axes, box: Box) -> None:
+    """One kind, its boxes below its name, so many on a line; 0: beside it."""
+    room = box.w - text_width(counts, _TEXT) - 8 - (0 if a_line else _BESIDE * _STEP)
+    if room < 40:
+        counts = shorten(counts, box.w - 48, SMALLEST)
+        room = 40
+    name = shorten(name, room, _TEXT)
+    write(ax, (box.x, box.top - _TEXT), name, _TEXT)
+    write(ax, (box.right, box.top - _TEXT), counts, _TEXT, colour=SOFT, ha="right")
+    found = []
+    left, top = (box.x, box.top - _LINE) if a_line else (box.x + text_width(name, _TEXT) + 6, box.top - 1.5)
+    for number in range(boxes):
+        line, place = divmod(number, a_line or boxes)
+        x = left + place * _STEP + place // 5 * _FIVE
+        found.append(Box(x, top - _BOX - line * (_BOX + 2.5), _BOX, _BOX))
+    frame(ax, found, width=0.5, colour=SOFT, label="tally")

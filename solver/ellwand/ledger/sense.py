@@ -1,0 +1,69 @@
+"""Whether a fabric or a cloth makes sense, before it goes into the ledger."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ellwand.ledger.nouns import Kind, OwnedCloth, OwnedFabric
+from ellwand.ledger.problems import LedgerError
+from ellwand.lengths import unit_length
+
+__all__ = ["sensible_cloth", "sensible_fabric"]
+
+_HALF = Fraction(1, 2)
+
+
+def sensible_fabric(fabric: OwnedFabric) -> None:
+    """Refuse a fabric without sense.
+
+    Raises
+    ------
+    LedgerError
+        Which value, and what would be right.
+    """
+    where = f'fabric "{fabric.name}"'
+    if not fabric.name.strip():
+        raise LedgerError(where="fabric", found="it has no name", wanted="Give it one")
+    if fabric.selvage < 0 or fabric.width <= 2 * fabric.selvage:
+        raise LedgerError(where=where, found="its width leaves nothing between the selvages")
+    if not all(0 <= share < _HALF for share in fabric.shrinks):
+        raise LedgerError(where=where, found="it cannot shrink so much", wanted="From 0 to under 50 %")
+    if fabric.sold_by <= 0:
+        raise LedgerError(where=where, found="the step it is sold by must be more than 0")
+    if fabric.price is not None and fabric.price < 0:
+        raise LedgerError(where=where, found="its price is less than 0")
+    if fabric.priced_by not in ("yd", "m"):
+        raise LedgerError(where=where, found=f'its price is for a "{fabric.priced_by}"', wanted="yd or m")
+    if fabric.repeat is not None and min(fabric.repeat) < 0:
+        raise LedgerError(where=where, found="its repeat is less than 0")
+    if any(word != word.lower() or word.split() != [word] for word in fabric.colours):
+        raise LedgerError(where=where, found="a colour word has capitals or spaces", wanted="Small letters, one word")
+
+
+def sensible_cloth(cloth: OwnedCloth) -> None:
+    """Refuse a cloth without sense.
+
+    Raises
+    ------
+    LedgerError
+        Which value, and what would be right.
+    """
+    where = f"cloth {cloth.id}" if cloth.id else f'cloth of "{cloth.fabric}"'
+    if cloth.count < 1:
+        raise LedgerError(where=where, found=f"{cloth.count} of it are none", wanted="At least 1, or remove it")
+    if min(cloth.across, cloth.along) <= 0:
+        raise LedgerError(where=where, found="its size must be more than 0")
+    if max(cloth.across, cloth.along) > 10_000 * unit_length("yd"):
+        raise LedgerError(where=where, found="it is longer than any cloth")
+    if (cloth.outline is not None) != (cloth.kind is Kind.ODD):
+        raise LedgerError(where=where, found="an odd shape has an outline, and no other cloth has one")
+    if cloth.outline is not None and not _reaches(cloth):
+        raise LedgerError(where=where, found="its outline must reach as far as its size, with at least 3 corners")
+    if any(len(flaw) < 3 for flaw in cloth.flaws):
+        raise LedgerError(where=where, found="a flaw has at least 3 corners")
+
+
+def _reaches(cloth: OwnedCloth) -> bool:
+    corners = cloth.outline or ()
+    ends = [max(values) for values in zip(*corners, strict=True)]
+    return len(corners) >= 3 and ends == [cloth.across, cloth.along]

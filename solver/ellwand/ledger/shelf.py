@@ -1,0 +1,130 @@
+"""The cloths of an open ledger, within one transaction."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass, replace
+
+from ellwand.ledger.changes import Changes, read_row
+from ellwand.ledger.ids import short_id
+from ellwand.ledger.nouns import OwnedCloth, OwnedFabric
+from ellwand.ledger.problems import LedgerError, NotInLedgerError
+from ellwand.ledger.rows import cloth_of, cloth_row, fabric_of, fabric_row
+from ellwand.ledger.sense import sensible_cloth, sensible_fabric
+
+__all__ = ["Shelf"]
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """What can be done to fabrics and cloths, each step noted in `changes`."""
+
+    db: sqlite3.Connection
+    changes: Changes
+
+    def find(self, short: str) -> OwnedCloth | None:
+        """The cloth with this id, if it is there."""
+        row = read_row(self.db, "cloth", short)
+        return None if row is None else cloth_of(row)
+
+    def fabric(self, name: str) -> OwnedFabric:
+        """The fabric of this name.
+
+        Raises
+        ------
+        NotInLedgerError
+            There is none.
+        """
+        row = read_row(self.db, "fabric", name)
+        if row is None:
+            raise NotInLedgerError(where=f'fabric "{name}"', found="the ledger has none of this name")
+        return fabric_of(row)
+
+    def cloth(self, short: str) -> OwnedCloth:
+        """The cloth with this id.
+
+        Raises
+        ------
+        NotInLedgerError
+            There is none.
+        """
+        found = self.find(short)
+        if found is None:
+            raise NotInLedgerError(where=f"cloth {short}", found="the ledger has none with this id")
+        return found
+
+    def has_fabric(self, name: str) -> bool:
+        """Whether there is a fabric of this name."""
+        return read_row(self.db, "fabric", name) is not None
+
+    def add(self, cloth: OwnedCloth) -> OwnedCloth:
+        """Put a cloth in; it comes back with the next id, which no cloth ever had."""
+        sensible_cloth(cloth)
+        given = self.db.execute("UPDATE ids SET given = given + 1 RETURNING given").fetchone()[0]
+        cloth = replace(cloth, id=short_id(given - 1))
+        self.changes.insert("cloth", cloth_row(cloth))
+        return cloth
+
+    def change(self, before: OwnedCloth, after: OwnedCloth) -> None:
+        """Put `after` in the place of `before`; the id stays."""
+        after = replace(after, id=before.id)
+        sensible_cloth(after)
+        self.fabric(after.fabric)
+        self.changes.update("cloth", cloth_row(before), cloth_row(after))
+
+    def take_one(self, cloth: OwnedCloth) -> bool:
+        """Take one of `count` alike out; whether it was the last."""
+        if cloth.count > 1:
+            self.changes.update("cloth", cloth_row(cloth), cloth_row(replace(cloth, count=cloth.count - 1)))
+            return False
+        self.changes.delete("cloth", cloth_row(cloth))
+        return True
+
+    def take_all(self, cloth: OwnedCloth) -> None:
+        """Take a cloth out, however many there are alike."""
+        self.changes.delete("cloth", cloth_row(cloth))
+
+    def add_fabric(self, fabric: OwnedFabric) -> None:
+        """Put a fabric in.
+
+        Raises
+        ------
+        LedgerError
+            There is one of this name already.
+        """
+        sensible_fabric(fabric)
+        self._free(fabric.name)
+        self.changes.insert("fabric", fabric_row(fabric))
+
+    def change_fabric(self, before: OwnedFabric, after: OwnedFabric) -> None:
+        """Put `after` in the place of `before`; its cloths follow a new name."""
+        sensible_fabric(after)
+        if after.name != before.name:
+            self._free(after.name)
+        self.changes.update("fabric", fabric_row(before), fabric_row(after))
+
+    def take_fabric(self, fabric: OwnedFabric) -> None:
+        """Take a fabric out.
+
+        Raises
+        ------
+        LedgerError
+            There is still cloth of it.
+        """
+        of_it = self.db.execute("SELECT count(*) FROM cloth WHERE fabric = ?", (fabric.name,)).fetchone()[0]
+        if of_it:
+            found = f"there is still cloth of it ({of_it} in the ledger)"
+            raise LedgerError(where=f'fabric "{fabric.name}"', found=found, hint="Remove the cloth first")
+        self.changes.delete("fabric", fabric_row(fabric))
+
+    def was_taken(self, digest: str) -> bool:
+        """Whether a plan's fabric was taken before."""
+        return read_row(self.db, "taken", digest) is not None
+
+    def mark_taken(self, digest: str, project: str, fabric: str) -> None:
+        """Remember that a plan's fabric has been taken."""
+        self.changes.insert("taken", {"digest": digest, "project": project, "fabric": fabric})
+
+    def _free(self, name: str) -> None:
+        if self.has_fabric(name):
+            raise LedgerError(where=f'fabric "{name}"', found="the ledger has one of this name already")

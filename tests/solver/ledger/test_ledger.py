@@ -1,0 +1,247 @@
+"""What a ledger does with fabrics and cloths, and its history."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from ellwand.ledger import Find, Kind, Ledger, OwnedCloth, OwnedFabric, Selvage
+from ellwand.ledger.ids import number_of, short_id
+from ellwand.ledger.problems import LedgerError, NotInLedgerError
+from ellwand.project.tables import Way
+from solver.ledger.owned import BOLT, INK, ODD, QUARTER, opened, stocked
+
+FULL_FABRIC = OwnedFabric(
+    name="reeds",
+    fibre="linen and cotton",
+    colours=("green", "ochre"),
+    width=Fraction(1000, 7),
+    selvage=Fraction(3, 8),
+    way=Way.ONE_WAY,
+    repeat=(Fraction(0), Fraction(24)),
+    shrinks=(Fraction(5, 100), Fraction(1, 300)),
+    price=Fraction("12.90"),
+    priced_by="m",
+    sold_by=Fraction(500, 127),
+    picture="reeds.jpg",
+)
+FULL_CLOTH = replace(
+    ODD,
+    fabric="reeds",
+    flaws=(((Fraction(1), Fraction(1, 3)), (Fraction(2), Fraction(1)), (Fraction(1), Fraction(2))),),
+    count=3,
+    lot="dye 12",
+    selvages=(Selvage.RIGHT,),
+    trimmed=True,
+    place="blue box",
+    since=date(2025, 2, 28),
+    note="from the fair",
+)
+
+
+def test_all_of_a_fabric_and_a_cloth_comes_back_exactly(tmp_path: Path) -> None:
+    """Every field is read as it was written, thirds and sevenths of an inch too, from the file alone."""
+    with opened(tmp_path / "ledger.sqlite") as ledger:
+        ledger.add_fabric(FULL_FABRIC)
+        given = ledger.add_cloth(FULL_CLOTH)
+
+    with opened(tmp_path / "ledger.sqlite") as again:
+        assert again.fabrics() == (FULL_FABRIC,)
+        assert again.cloths() == (replace(FULL_CLOTH, id="A1"),) == (given,)
+        assert again.cloth(" a1 ") == given
+
+
+def test_every_change_is_undone_last_first(tmp_path: Path) -> None:
+    """Add, edit, rename, remove, spoil and import each leave an entry, and undo takes them back one by one."""
+    with opened(tmp_path / "ledger.sqlite") as ledger:
+        states = [ledger.state_text()]
+        changes: list[Callable[[], object]] = [
+            lambda: ledger.add_fabric(INK),
+            lambda: ledger.add_cloth(BOLT),
+            lambda: ledger.edit_cloth("A1", replace(BOLT, along=Fraction(29))),
+            lambda: ledger.edit_fabric("ink", replace(INK, name="night")),
+            lambda: ledger.take_in([INK], [QUARTER, ODD]),
+            lambda: ledger.spoil("a patch cut too short", cloth="b1"),
+            lambda: ledger.spoil("a patch, burnt"),
+            lambda: ledger.remove_cloth("A1"),
+            lambda: ledger.remove_fabric("night"),
+        ]
+        for change in changes:
+            change()
+            states.append(ledger.state_text())
+            assert ledger.check() == ()
+        acts = [entry.act for entry in ledger.history()][::-1]
+
+        assert acts == ["add", "add", "edit", "edit", "import", "spoil", "spoil", "remove", "remove"]
+        assert ledger.cloth("B1").count == 1
+        for before in states[-2::-1]:
+            ledger.undo()
+            assert ledger.state_text() == before
+            assert ledger.check() == ()
+        assert states[0] == ""
+        assert all(entry.undone for entry in ledger.history())
+        with pytest.raises(LedgerError, match="there is nothing to undo"):
+            ledger.undo()
+
+
+def test_a_renamed_fabric_keeps_its_cloths(tmp_path: Path) -> None:
+    """Cloths follow their fabric's new name."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        ledger.edit_fabric("ink", replace(INK, name="night"))
+
+        assert {cloth.fabric for cloth in ledger.cloths()} == {"night"}
+
+
+def test_an_id_is_never_given_twice(tmp_path: Path) -> None:
+    """Not after a removal, nor after an undo; a cloth that comes back has its own again."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        assert [cloth.id for cloth in ledger.cloths()] == ["A1", "B1", "C1"]
+        ledger.remove_cloth("C1")
+        assert ledger.add_cloth(ODD).id == "D1"
+        ledger.undo()
+        ledger.undo()
+        assert [cloth.id for cloth in ledger.cloths()] == ["A1", "B1", "C1"]
+        assert ledger.add_cloth(ODD).id == "E1"
+
+
+def test_short_ids_are_all_different_and_cannot_be_misread() -> None:
+    """A letter that is like no digit, then a number; both ways they agree."""
+    ids = [short_id(number) for number in range(5000)]
+
+    assert len(set(ids)) == 5000
+    assert [number_of(short) for short in ids] == list(range(5000))
+    assert not {short[0] for short in ids} & set("IOQZ0123456789")
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (lambda ledger: ledger.add_fabric(INK), 'fabric "ink": the ledger has one of this name already.'),
+        (lambda ledger: ledger.remove_fabric("ink"), 'fabric "ink": there is still cloth of it (3 in the ledger).'),
+        (lambda ledger: ledger.remove_fabric("sea"), 'fabric "sea": the ledger has none of this name.'),
+        (lambda ledger: ledger.cloth("K7"), "cloth K7: the ledger has none with this id."),
+        (lambda ledger: ledger.remove_cloth("I1"), "cloth I1: the ledger has none with this id."),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, fabric="sea")), 'fabric "sea": the ledger has none of this'),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, count=0)), 'cloth of "ink": 0 of it are none.'),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, along=Fraction(0))), "its size must be more than 0."),
+        (lambda ledger: ledger.add_cloth(replace(ODD, along=Fraction(9))), "its outline must reach as far"),
+        (lambda ledger: ledger.add_cloth(replace(ODD, outline=None)), "an odd shape has an outline"),
+        (lambda ledger: ledger.add_fabric(replace(INK, name=" ")), "fabric: it has no name."),
+        (lambda ledger: ledger.add_fabric(replace(INK, name="x", selvage=Fraction(22))), "nothing between the selv"),
+        (lambda ledger: ledger.edit_fabric("ink", replace(INK, sold_by=Fraction(0))), "it is sold by must be"),
+        (lambda ledger: ledger.edit_cloth("A1", replace(BOLT, fabric="sea")), 'fabric "sea": the ledger has none'),
+        (lambda ledger: ledger.take_in([], [BOLT, replace(BOLT, along=Fraction(-1))]), "size must be more than 0."),
+        (lambda ledger: ledger.take_in([replace(INK, name="x"), INK], []), "has one of this name already."),
+    ],
+)  # fmt: skip
+def test_what_has_no_sense_is_refused_whole(tmp_path: Path, change: Callable[[Ledger], object], told: str) -> None:
+    """A sentence, and neither the cloth nor the history has changed."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        before = ledger.state_text(), ledger.history()
+
+        with pytest.raises(LedgerError) as caught:
+            change(ledger)
+
+        assert told in str(caught.value)
+        assert (ledger.state_text(), ledger.history()) == before
+
+
+def test_the_deep_check_finds_what_was_changed_behind_its_back(tmp_path: Path) -> None:
+    """A row that was changed without the history, or holds no cloth, is told; and undo does not build on it."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        ledger.db.execute("UPDATE cloth SET along = '-4' WHERE id = 'A1'")
+
+        assert ledger.check() == (
+            "The rows of cloth are not what the history makes them.",
+            "cloth A1: its size must be more than 0.",
+        )
+        before = ledger.state_text()
+        with pytest.raises(LedgerError, match="does not fit what is in the ledger"):
+            ledger.undo()
+        assert ledger.state_text() == before
+        ledger.db.execute("UPDATE cloth SET along = '30', id = 'I9' WHERE id = 'A1'")
+        assert "Cloth I9 has an id that was not given." in ledger.check()
+
+
+# finding
+
+
+def found(ledger: Ledger, **find: object) -> list[str]:
+    """Ids of what is found."""
+    return [cloth.id for cloth in ledger.cloths(Find(**find))]  # type: ignore[arg-type]
+
+
+def test_cloth_is_found_by_fabric_colour_and_size(tmp_path: Path) -> None:
+    """Each filter leaves what fits it, and all of them together what fits all."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        ledger.add_fabric(replace(INK, name="sand", colours=("ochre",)))
+        ledger.add_cloth(replace(QUARTER, fabric="sand"))
+
+        assert found(ledger) == ["A1", "B1", "C1", "D1"]
+        assert found(ledger, fabric="sand") == ["D1"]
+        assert found(ledger, colour="Blue") == ["A1", "B1", "C1"]
+        assert found(ledger, colour="blu") == []
+        assert found(ledger, at_least=(Fraction(18), Fraction(21))) == ["A1", "B1", "D1"]
+        assert found(ledger, at_least=(Fraction(21), Fraction(18)), fabric="sand") == ["D1"]
+        assert found(ledger, at_least=(Fraction(42), Fraction(30))) == ["A1"]
+        assert found(ledger, at_least=(Fraction(43), Fraction(30))) == []  # its selvages are in the way
+
+
+@pytest.mark.parametrize(
+    ("size", "fits"),
+    [((20, 9), True), ((9, 20), True), ((12, 15), True), ((15, 12), True), ((13, 15), False), ((20, 10), False)],
+)
+def test_a_rectangle_must_fit_inside_an_outline(tmp_path: Path, size: tuple[int, int], fits: bool) -> None:
+    """The odd shape is 20 × 15 with a corner cut off from (0, 9) to (8, 15): 12 are left at the top (derived)."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        at_least = (Fraction(size[0]), Fraction(size[1]))
+
+        assert ("C1" in found(ledger, at_least=at_least)) == fits
+
+
+def test_a_rectangle_must_lie_clear_of_flaws(tmp_path: Path) -> None:
+    """A stain across the middle leaves what is on either side of it."""
+    stain = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 8), (21, 8), (21, 9), (0, 9)))
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        ledger.edit_cloth("B1", replace(QUARTER, flaws=(stain,)))
+
+        assert "B1" in found(ledger, at_least=(Fraction(9), Fraction(21)))
+        assert "B1" not in found(ledger, at_least=(Fraction(19, 2), Fraction(10)))
+
+
+def test_twenty_thousand_cloths_go_in_and_are_found(tmp_path: Path) -> None:
+    """A large import is one entry, listed by size and fabric, and undone at once."""
+    fabrics = [replace(INK, name=f"fabric {number}") for number in range(20)]
+    cloths = [
+        OwnedCloth(
+            fabric=f"fabric {number % 20}",
+            kind=Kind.RECTANGLE,
+            across=Fraction(5 + number % 40),
+            along=Fraction(8 + number % 33, 3),
+        )
+        for number in range(20_000)
+    ]
+    with opened(tmp_path / "ledger.sqlite") as ledger:
+        given = ledger.take_in(fabrics, cloths)
+
+        assert len({cloth.id for cloth in given}) == len(ledger.cloths()) == 20_000
+        large = ledger.cloths(Find(fabric="fabric 3", at_least=(Fraction(20), Fraction(10))))
+        wide = [cloth for cloth in given if cloth.fabric == "fabric 3"]
+        assert list(large) == [
+            cloth for cloth in wide if max(cloth.across, cloth.along) >= 20 and min(cloth.across, cloth.along) >= 10
+        ]
+        assert large
+        assert ledger.check() == ()
+        ledger.undo()
+        assert ledger.state_text() == ""
+
+
+def test_what_is_asked_for_in_vain_says_so(tmp_path: Path) -> None:
+    """A fabric that is not there is told by name."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger, pytest.raises(NotInLedgerError, match='fabric "sea"'):
+        ledger.fabric("sea")
