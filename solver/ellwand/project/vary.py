@@ -159,7 +159,9 @@ def parse_varied(text: str | bytes, source: str, key: Key) -> Varied:
     """
     values = load(text, source)
     base = project_of(values, source)
-    values = {name: table for name, table in values.items() if name != "size"}  # the design as it stands varies
+    if key[0] == "size":
+        raise InputError(where=source, found="sizes do not vary: only the design as it stands does", wanted=_EXAMPLES)
+    values = {name: table for name, table in values.items() if name != "size"}
     spot = _spot(values, source, key)
     _require_single(values, source, spot, key)
     title = f"border {key[1]}" if key[::2] == ("border", "width") else ".".join(key)

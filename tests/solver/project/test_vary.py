@@ -167,3 +167,15 @@ def test_a_price_may_be_a_broken_number() -> None:
     table = Table(where="compare", values={"--from": "12,50"}, unit="in")
 
     assert varied("fabric.ink.price").read(table, "--from") == Fraction(25, 2)
+
+
+def test_sizes_stay_as_they_are_and_do_not_vary() -> None:
+    """The design as it stands varies; a size that would forbid a value forbids nothing, and has no value of its own."""
+    text = TEXT.replace("{unit}", "in") + '[[size]]\nname = "small"\nborder = [ { name = "outer", width = 3 } ]\n'
+    there = parse_varied(text, "gate.toml", border_key("outer"))
+
+    assert [size.size for size in there.base.sizes] == ["small"]
+    assert there.at(Fraction(5)).borders[1].width == 5
+    assert there.at(Fraction(5)).sizes == ()
+    with pytest.raises(InputError, match="sizes do not vary: only the design as it stands does"):
+        parse_varied(text, "gate.toml", spelt_key("size.small.border"))
