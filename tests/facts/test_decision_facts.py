@@ -78,6 +78,7 @@ def test_p6_the_direction_of_the_seam_decides() -> None:
 def test_w3_w4_a_claim_from_the_printed_width_fails_on_the_real_one(usable: str, holds: bool) -> None:
     """Eight squares of 11 in from 22 in of cloth "44 in wide": four go side by side on that width alone."""
     squares = '[[piece]]\nname = "square"\nfabric = "f"\ncut = [11, 11]\ncount = 8\n'
+    # Source: backing leaflet of a quilters' guild (W3) and a practitioner forum thread (W4), for the widths above
     found = claim(read(squares, cloth=f'width = "{usable}"'), 22, NO_SLACK)
 
     assert found.holds is holds
