@@ -52,10 +52,11 @@ def instances(chosen: Iterable[str], families: Iterable[str], limit: int | None)
 @click.option("--python", "pythons", multiple=True, metavar="PEER=PATH", help="The Python that a peer runs in.")
 @click.option("--runs", "file", type=click.Path(path_type=Path), help="Keep runs here, and repeat none that it has.")
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the page and its chart instead of docs.")
+@click.option("--note", default="", help="What else there is to know of the runs, for the page.")
 @click.option("--update-records", is_flag=True, help="Put what is better or new on record.")
 def main(
     chosen: tuple[str, ...], held_out: bool | None, limit: int | None, who: tuple[str, ...], stages: str,
-    pythons: tuple[str, ...], file: Path | None, out: Path | None, update_records: bool,
+    pythons: tuple[str, ...], file: Path | None, out: Path | None, note: str, update_records: bool,
 ) -> None:  # fmt: skip
     """Measure the engine and its peers on every set, and write docs/benchmarks.md.
 
@@ -68,7 +69,7 @@ def main(
     runs = _run_all(every, who or tuple(CONTESTANTS), dict(pair.split("=", 1) for pair in pythons), file)
     results = Results(every, runs)
     partial = bool(chosen or who or limit or held_out is not None or stages != "any")
-    _show(page(results, _command()), results, out or (None if partial else DOCS))
+    _show(page(results, _command(), note), results, out or (None if partial else DOCS))
     sys.exit(_settle(every, list(runs.values()), update_records))
 
 
@@ -105,7 +106,7 @@ def _line(run: Run) -> str:
 
 def _command() -> str:
     """The command as typed, without the paths of this machine."""
-    kept_out = ("--python", "--runs", "--out")
+    kept_out = ("--python", "--runs", "--out", "--note")
     words = [word for at, word in enumerate(sys.argv[1:]) if word not in kept_out and sys.argv[at] not in kept_out]
     return " ".join(["python tests/bench/run.py", *words])
 

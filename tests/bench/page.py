@@ -11,13 +11,14 @@ from bench.contestants import PEERS
 from bench.tables import Results, behind, bought, ends, gaps
 
 
-def page(results: Results, command: str) -> str:
-    """The whole of docs/benchmarks.md."""
+def page(results: Results, command: str, note: str = "") -> str:
+    """The whole of docs/benchmarks.md; `note` says what else there is to know of the runs."""
     absent = [contestant.title for name, contestant in PEERS.items() if not results.having(name)]
     return "\n".join([
         "# Benchmarks\n",
         "Written by the benchmarks themselves; do not edit by hand.\n",
         f"{date.today():%d %B %Y}: `{command}`. {_machine()}\n",
+        *([f"{note}\n"] if note else []),
         *([f"Not run: {', '.join(absent)}.\n"] if absent else []),
         _READING,
         "![Mean gap over time](images/gap.png)\n",
@@ -34,7 +35,7 @@ def page(results: Results, command: str) -> str:
 
 _READING = """\
 Gap: how much longer than the best bound that anything proved, in percent; the mean of a set, and the largest in
-brackets. Each contestant has a process of its own, one at a time; what it imports is loaded before the clock starts.
+brackets. Each contestant has a process of its own; what it imports is loaded before the clock starts.
 A length counts from the moment it is told, if the packing handed in at the end passes the judge.
 *n late*: so many had told nothing by then and count with their first length.
 *n without*: so many handed in nothing sound.
