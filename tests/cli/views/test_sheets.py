@@ -125,7 +125,7 @@ def test_missing_cloth_is_headed_so_and_not_bought(named_plan: Callable[[str], P
     plan = named_plan("metric")
     answer = plan.fabrics[0]
     answer = replace(answer, fabric=replace(answer.fabric, buy=False), bound=answer.needed)
-    overview, sheet, _ = (
+    overview, sheet, *_ = (  # then labels and materials
         [one.text for one in words(figure)] for figure in sheet_figures(replace(plan, fabrics=(answer,)))
     )
 
