@@ -43,9 +43,11 @@ from ellwand_cli.views.warnings import show_cut_short, show_warnings
 from ellwand_cli.views.words import short_line
 
 __all__ = [
+    "CLAIMS",
     "read_document", "require_chart", "show_claims", "show_comparison", "show_fit", "show_plan", "show_verdict",
 ]  # fmt: skip
 
+CLAIMS = "claims.json"  # marks a folder of claims
 _LISTS = "materials.txt, pieces.txt, cut-list.txt, report.txt"
 _SOUND = "sound. Every piece is there, and every figure adds up."
 
@@ -107,6 +109,10 @@ def show_fit(fit: Fit, stated: Mapping[str, Fraction], *, as_json: bool) -> None
     """
     if fit.value is None:
         raise NoFitError(where=f"{fit.varied.base.source}: {fit.varied.title}", found=nothing_fits(fit))
+    assert fit.plan is not None
+    show_warnings(fit.plan.warnings)
+    show_cut_short(fit.plan.fabrics)
+    sound_document(fit.plan)
     click.echo(dumps(fit_document(fit)) if as_json else fit_text(fit, stated), nl=False)
 
 
@@ -120,8 +126,11 @@ def show_claims(plan: Plan, claims: Sequence[Claim], slack: Slack, *, out: Path 
     """
     notation = plan.project.notation
     document = claims_document(claims, slack, notation)
+    show_warnings(plan.warnings)
+    show_cut_short(plan.fabrics)
+    sound_document(plan)
     if out is not None:
-        write_folder(out, _drawings(plan))
+        write_folder(out, {CLAIMS: dumps(document).encode(), **_drawings(plan)}, CLAIMS)
     failed = [claim for claim in claims if not claim.holds]
     if not as_json or not failed:
         click.echo(dumps(document) if as_json else claims_text(claims, slack, notation), nl=False)

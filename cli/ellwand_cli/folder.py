@@ -25,8 +25,9 @@ _OURS = {  # by the file that marks its folder
         "cutting-sheets.pdf",
     },
     "materials.json": {"materials.json", "materials.txt", "materials.md", "materials.csv", "materials.pdf"},
+    "claims.json": {"claims.json"},
 }
-_KINDS = {"plan.json": "a plan", "materials.json": "a materials table"}
+_KINDS = {"plan.json": "a plan", "materials.json": "a materials table", "claims.json": "a claim's answer"}
 _MANAGERS = {".DS_Store", "Thumbs.db"}  # what file managers leave behind
 _LONGEST = 60
 
@@ -60,7 +61,8 @@ def require_free(folder: Path, mark: str = "plan.json") -> None:
     folder
         Where files are to be written.
     mark
-        The file that every such folder has: of a plan, or of a materials table (``materials.json``).
+        The file that every such folder has: of a plan, a materials table (``materials.json``) or of claims put to the
+        test (``claims.json``).
 
     Raises
     ------

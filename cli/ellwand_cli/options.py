@@ -64,9 +64,8 @@ size = click.option("--size", help="One of the file's sizes, by its name; withou
 
 slack = click.option(
     "--slack",
-    default="1/4 in, 1/2 in",
-    show_default=True,
-    help="Cloth left to spare at the edge, across and along; 0 for none.",
+    help="Cloth left to spare at the edge, across and along; 0 for none.  "
+    "[default: 1/4 in, 1/2 in; in cm projects 7 mm, 14 mm]",
 )
 
 slack_across = click.option(
@@ -126,8 +125,8 @@ def read_slack_across(text: str | None, project: Project) -> Fraction | None:
     return Table(where="sizes", values={"--slack": text}, unit=project.unit).length("--slack", zero=True)
 
 
-def read_slack(text: str, command: str, unit: str) -> Slack:
-    """The slack that was asked for: two lengths, across and along, or one for both.
+def read_slack(text: str | None, command: str, unit: str) -> Slack:
+    """The slack that was asked for: two lengths, across and along, or one for both; the usual one without `text`.
 
     Raises
     ------
@@ -136,8 +135,10 @@ def read_slack(text: str, command: str, unit: str) -> Slack:
     """
     from ellwand.errors import InputError
     from ellwand.project.table import Table
-    from ellwand.slack import Slack
+    from ellwand.slack import Slack, slack_along, usual_slack
 
+    if text is None:
+        return Slack(across=usual_slack(unit), along=slack_along(usual_slack(unit)))
     parts = text.split(",")
     if len(parts) > 2:
         wanted = 'Write two lengths, across and along: "1/4 in, 1/2 in"'
@@ -146,7 +147,7 @@ def read_slack(text: str, command: str, unit: str) -> Slack:
     return Slack(across=table.length("--slack", zero=True), along=table.length("--slack along", zero=True))
 
 
-def read_amounts(texts: Sequence[str], where: str, unit: str) -> dict[str, Fraction]:
+def read_amounts(project: Project, texts: Sequence[str], where: str) -> dict[str, Fraction]:
     """Lengths of cloth by fabric, each written ``ink = 2 yd``.
 
     Raises
@@ -155,15 +156,13 @@ def read_amounts(texts: Sequence[str], where: str, unit: str) -> dict[str, Fract
         One is no such thing, or a fabric is named twice.
     """
     from ellwand.errors import InputError
-    from ellwand.project.table import Table
+    from ellwand.project.supposing import named_length
     from ellwand.project.wording import shown
 
     amounts: dict[str, Fraction] = {}
     for text in texts:
-        name, sign, length = (part.strip() for part in text.partition("="))
-        if not sign or not name:
-            raise InputError(where=where, found=f"{shown(text)} is no amount of a fabric", hint='Write "ink = 2 yd"')
+        name, length = named_length(project, text, where)
         if name in amounts:
             raise InputError(where=where, found=f"{shown(name)} is there twice")
-        amounts[name] = Table(where=where, values={name: length}, unit=unit).length(name)
+        amounts[name] = length
     return amounts

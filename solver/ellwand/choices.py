@@ -17,7 +17,7 @@ from ellwand.packing.problem import Bound
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 
-__all__ = ["Choice", "area_floor", "least_of", "open_choices"]
+__all__ = ["Choice", "area_floor", "open_choices"]
 
 _MOST_WAYS = 64  # combinations of constructions that are all tried, for each width of strips
 _MOST_ALIKE = 192  # of those in which parts with equal choices choose alike
@@ -71,20 +71,12 @@ def open_choices(
     return tuple(found.values())
 
 
-def least_of(project: Project, fabric: Fabric, choices: Sequence[Choice], *, as_new: bool) -> int:
-    """A length in marks of the ruler that no open way can go below, packed or not.
-
-    A way cuts all its strips to one width; ways that mix widths are not open. It is the least bound of the `choices`.
-    Where combinations were left out of them, it is no more than the area that is taken at the least, each part made
-    in its smallest way, over the usable width.
-    """
-    least = min(choice.bound.length for choice in choices)
-    floor = area_floor(project, fabric, choices[0].job, as_new=as_new)
-    return least if floor is None else min(least, floor)
-
-
 def area_floor(project: Project, fabric: Fabric, job: Job, *, as_new: bool, quilt: Quilt | None = None) -> int | None:
-    """The least by area alone where combinations were left out; None where all are open, as `least_of` has it."""
+    """What no way can go below by area alone, in marks of the ruler, where combinations were left out.
+
+    Each part is made in its smallest way then, over the usable width. None where all combinations are open: the least
+    bound of their choices holds. A way cuts all its strips to one width; ways that mix widths are not open.
+    """
     return min(
         (
             _area_bound(job, parts)

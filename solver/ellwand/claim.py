@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import partial
 from math import floor
 
 from ellwand.assign import assign
-from ellwand.choices import Choice
 from ellwand.cloths import purchase, usable_width
 from ellwand.curve import Curve, last_that, widest
 from ellwand.errors import InputError, NoPlanError
 from ellwand.hunt import Hunt
-from ellwand.model import FabricPlan, Piece, Plan
+from ellwand.model import Construction, FabricPlan, Part, Piece, Plan, Quilt
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort
-from ellwand.plan import finish_plans, start_plan
+from ellwand.plan import answer_of, finish_plans, start_plan
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 from ellwand.search import Means, search
@@ -34,7 +33,10 @@ _TENTHS = 1000  # of a per cent
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spoiled:
-    """How many `copies` more of some equal pieces go on the cloth; `proven` if one more does not."""
+    """How many `copies` more of some equal pieces go on the cloth; `proven` if one more does not.
+
+    They lie beside all that the quilt takes, its other parts made in any way that is open.
+    """
 
     pieces: tuple[str, ...]
     copies: int
@@ -65,8 +67,9 @@ class Forgiven:
 class Claim:
     """What was found of a claimed `length` of a fabric.
 
-    `answer` is the best layout, with the slack taken off; `usable` the length that it may take. `enough` is what
-    would do, in the shop's steps. `refuted`: no layout can hold. `forgiven` is None where the claim does not hold.
+    `answer` is the best layout, with the slack taken off, in the shop's steps where the claim does not hold; `usable`
+    the length that it may take. `enough` is what would do, in the shop's steps. `refuted`: no layout can hold.
+    `forgiven` is None where the claim does not hold.
     """
 
     fabric: Fabric
@@ -128,18 +131,23 @@ def try_claims(
     with Crew(size=workers) as crew:
         (plan,) = finish_plans([draft], means)
         found = tuple(
-            _claim(_Trial(sold, project.fabrics[hunt.fabric.id], hunt, slack, means, crew), answer)
+            _claim(_Trial(sold, project.fabrics[hunt.fabric.id], draft.quilt, hunt, slack, means, crew), answer)
             for hunt, answer in zip(draft.hunts, plan.fabrics, strict=True)
         )
-    return plan, found
+    return replace(plan, fabrics=tuple(claim.answer for claim in found)), found
 
 
 @dataclass(frozen=True, slots=True)
 class _Trial:
-    """One claim on its way: `sold` is the project with what is claimed, `shop` the fabric as the shop sells it."""
+    """One claim on its way.
+
+    `sold` is the project with what is claimed, `shop` the fabric as the shop sells it, `quilt` what is made of `sold`
+    with the slack taken off.
+    """
 
     sold: Project
     shop: Fabric
+    quilt: Quilt
     hunt: Hunt
     slack: Slack
     means: Means
@@ -157,7 +165,9 @@ class _Trial:
 
 def _claim(trial: _Trial, answer: FabricPlan) -> Claim:
     hunt = trial.hunt
-    holds = hunt.steps <= 1
+    if hunt.steps > 1:
+        answer = _in_steps(trial)
+    holds = answer.needed <= trial.usable
     in_steps = replace(hunt.fabric, sold_by=trial.shop.sold_by)
     return Claim(
         fabric=trial.shop,
@@ -169,6 +179,16 @@ def _claim(trial: _Trial, answer: FabricPlan) -> Claim:
         refuted=hunt.least_steps > 1,
         forgiven=_forgiven(trial, answer) if holds else None,
     )
+
+
+def _in_steps(trial: _Trial) -> FabricPlan:
+    """The plan in the shop's own steps, of a claim that was not found to hold: what would do, and what is left over."""
+    shop = replace(trial.shop, on_hand=(), buy=True)
+    project = replace(trial.sold, fabrics={**trial.sold.fabrics, shop.id: shop})
+    there = spared(project, trial.slack, {shop.id})
+    hunt = Hunt.start(there, there.fabrics[shop.id], as_new=False, effort=trial.means.effort, watch=None)
+    (found,) = search([hunt], trial.means, trial.crew)
+    return answer_of(found)
 
 
 def _forgiven(trial: _Trial, answer: FabricPlan) -> Forgiven:
@@ -207,7 +227,9 @@ def _least_width(trial: _Trial) -> tuple[Fraction, bool]:
         return full, False
     curve = Curve(values=widths[: possible + 1], start=partial(_at, trial))
     last = max(0, widest([curve], [1], trial.means, trial.crew))
-    proven = last == possible or curve.hunt(last + 1).least_steps > 1
+    if last == possible:
+        return widths[last], last + 1 < len(widths)  # some piece does not go on narrower cloth, if there is such
+    proven = curve.hunt(last + 1).least_steps > 1
     return widths[last], proven
 
 
@@ -234,38 +256,70 @@ def _is_possible(project: Project) -> bool:
 
 def _spoiled(trial: _Trial) -> Iterator[Spoiled]:
     """For all pieces of one cut size, how many more of them go on the cloth."""
-    choice = trial.hunt.choices[trial.hunt.best]
-    for kind in choice.job.kinds:
-        copies, proven = _most_copies(trial, choice, kind[0])
+    for kind in trial.hunt.choices[trial.hunt.best].job.kinds:
+        again = _Again(trial, kind[0])
+        copies = last_that(_MOST_SPOILED, again.holds) + 1
+        proven = copies < _MOST_SPOILED and again.hunt(copies).least_steps > 1
         yield Spoiled(pieces=tuple(piece.id for piece in kind), copies=copies, proven=proven)
 
 
-def _most_copies(trial: _Trial, choice: Choice, piece: Piece) -> tuple[int, bool]:
-    """How many more of a piece go on the cloth beside all others, and whether one more is proven not to."""
-    marks = int(trial.usable / trial.ruler)
+@dataclass(slots=True, eq=False)
+class _Again:
+    """A piece that is cut again beside all that the quilt takes, this made in any way that is open.
 
-    def may(copies: int) -> bool:
-        return lower_bound(_with_more(choice, piece, copies + 1).job.problem).length <= marks
+    Numbers count from 0, which stands for one copy more.
+    """
 
-    most = last_that(_MOST_SPOILED, may) + 1
-    fits, over = 0, most + 1
-    while over - fits > 1:
-        middle = (fits + over) // 2
-        fits, over = (middle, over) if _goes(trial, _with_more(choice, piece, middle), marks) else (fits, middle)
-    return fits, fits == most and most < _MOST_SPOILED
+    trial: _Trial
+    piece: Piece
+    begun: dict[int, Hunt] = field(default_factory=dict)
 
+    def holds(self, number: int) -> bool:
+        """Whether the claim was found to hold: as the quilt is made without these copies, or else in any way."""
+        means = replace(self.trial.means, effort=Effort.QUICK)
+        same = self._as_it_is(number)
+        if same.least_steps <= 1:
+            search([same], means, self.trial.crew)
+            if same.steps <= 1:
+                return True
+        hunt = self.hunt(number)
+        if hunt.least_steps > 1:
+            return False
+        search([hunt], means, self.trial.crew)
+        return hunt.steps <= 1
 
-def _goes(trial: _Trial, choice: Choice, marks: int) -> bool:
-    """Whether the pieces of a choice were found to go on so many marks of cloth."""
-    hunt = replace(trial.hunt, choices=(choice,), results={}, unfinished=set(), least_fitted=None)
-    means = replace(trial.means, effort=Effort.QUICK)
-    search([hunt], means, trial.crew)
-    return hunt.results[0].packing.length <= marks
+    def hunt(self, number: int) -> Hunt:
+        """The hunt over every way that is open; its bound holds for all of them."""
+        if number not in self.begun:
+            known, quilt = self.trial.hunt, self.trial.quilt
+            with_copies = replace(quilt, parts=(*quilt.parts, self._part(number)))
+            hunt = Hunt.start(
+                known.project,
+                known.fabric,
+                as_new=False,
+                effort=self.trial.means.effort,
+                watch=None,
+                quilt=with_copies,
+            )
+            hopeful = [choice for at, choice in enumerate(hunt.choices) if hunt.hope(at)[0] <= 1]
+            hunt.choices = tuple(hopeful) or hunt.choices[:1]  # those left out would take more in any layout
+            self.begun[number] = hunt
+        return self.begun[number]
 
+    def _as_it_is(self, number: int) -> Hunt:
+        """A hunt over the one way in which the quilt is made without copies."""
+        known, part = self.trial.hunt, self._part(number)
+        choice = known.choices[known.best]
+        job = choice.job
+        more = assign(job.project, job.fabric, (*job.pieces, *part.pieces), as_new=True)
+        made = (*choice.made, (part, part.options[0]))
+        choices = (replace(choice, job=more, bound=lower_bound(more.problem), made=made),)
+        hunt = replace(known, choices=choices, floor=None, least_fitted=None, results={}, unfinished=set())
+        hunt.find_least()
+        return hunt
 
-def _with_more(choice: Choice, piece: Piece, copies: int) -> Choice:
-    """`choice` with some copies of a piece more."""
-    job = choice.job
-    pieces = [replace(other, count=other.count + copies) if other is piece else other for other in job.pieces]
-    more = assign(job.project, job.fabric, pieces, as_new=True)
-    return replace(choice, job=more, bound=lower_bound(more.problem))
+    def _part(self, number: int) -> Part:
+        """The copies as a part of the quilt."""
+        piece = replace(self.piece, id=f"{self.piece.id}, again", count=number + 1)
+        way = Construction(name="whole", joins=0, pieces=(piece,))
+        return Part(name=piece.id, fabric=piece.fabric, options=(way,), pieces=(piece,))

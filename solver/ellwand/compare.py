@@ -27,6 +27,7 @@ __all__ = ["Comparison", "Edge", "Row", "compare_values", "total_cost", "values_
 
 Watch = Callable[[Fraction, str, Progress], None]
 _MOST_VALUES = 200
+_SHOP = ("price", "sold_by")  # keys of a fabric that change no layout: along them there are no edges
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,11 +106,11 @@ def values_between(first: Fraction, last: Fraction, step: Fraction) -> tuple[Fra
     InputError
         The range is empty, or has more than 200 values.
     """
-    if first <= 0 or last < first or step <= 0:
-        raise InputError(where="widths", found="there is no width from --from to --to in steps of --step")
+    if first < 0 or last < first or step <= 0:
+        raise InputError(where="values", found="there is no value from --from to --to in steps of --step")
     number = (last - first) // step + 1
     if number > _MOST_VALUES:
-        raise InputError(where="widths", found=f"{number} widths are too many", wanted=f"At most {_MOST_VALUES}")
+        raise InputError(where="values", found=f"{number} values are too many", wanted=f"At most {_MOST_VALUES}")
     return tuple(first + step * index for index in range(number))
 
 
@@ -143,6 +144,7 @@ def compare_values(
     Notes
     -----
     Only fabrics whose pieces change are packed again: the plans share one memory of solved problems.
+    A fabric's price, and the step in which it is sold, leave the layouts as they are: along these there are no edges.
 
     Raises
     ------
@@ -155,7 +157,8 @@ def compare_values(
     drafts = [_draft(varied, value, as_new=as_new, effort=effort, watch=watch) for value in values]
     with Crew(size=workers) as crew:
         look_at_all([*_curves(values, drafts)], means, crew)
-        edges = _edges(varied, values, slack, means, crew, as_new=as_new) if len(values) > 1 else ()
+        edged = len(values) > 1 and _has_edges(varied)
+        edges = _edges(varied, values, slack, means, crew, as_new=as_new) if edged else ()
     plans = (plan_of(draft, [hunt.found() for hunt in draft.hunts], means) for draft in drafts)
     rows = (Row(value=value, plan=plan) for value, plan in zip(values, plans, strict=True))
     return Comparison(
@@ -195,6 +198,11 @@ def _curves(values: Sequence[Fraction], drafts: Sequence[Draft]) -> list[Curve]:
         }
         curves.append(Curve(values=tuple(hunts), start=hunts.__getitem__))
     return curves
+
+
+def _has_edges(varied: Varied) -> bool:
+    """Whether more is needed the further a value goes: not if it is the shop's alone."""
+    return not any(spot[0] == "fabric" and spot[-1] in _SHOP for spot, _ in varied.spots)
 
 
 def _edges(

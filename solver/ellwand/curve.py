@@ -139,34 +139,53 @@ def find_steps(curves: Sequence[Curve], means: Means, crew: Crew) -> list[list[S
 def widest(curves: Sequence[Curve], allowed: Sequence[int], means: Means, crew: Crew) -> int:
     """The number of the last value at which no curve takes more steps than it is allowed; −1 where there is none.
 
-    All curves have the same values, rising, and the value after the last is looked at too, if there is one.
+    All curves have the same values, in order, the easiest first. Those between which it lies are looked at, and the
+    one after it, if there is one, even when time is up: what is found then is less, but no value is left out unseen.
     """
 
     def may_fit(number: int) -> bool:
         return all(curve.hunt(number).least_steps <= steps for curve, steps in zip(curves, allowed, strict=True))
 
     count = len(curves[0].values)
-    over, fits = last_that(count, may_fit) + 1, -1
-    for effort in dict.fromkeys((Effort.QUICK, means.effort)):
-        fits = _between(curves, allowed, fits, over, replace(means, effort=effort, thrifty=True), crew)
-    if fits + 1 < count:
-        search([curve.hunt(fits + 1) for curve in curves], replace(means, effort=Effort.QUICK, thrifty=True), crew)
+    refuted = last_that(count, may_fit) + 1
+    means = replace(means, thrifty=True)
+    quick = replace(means, effort=Effort.QUICK)
+    fits, over = _between(curves, allowed, (-1, refuted), quick, crew)
+    if means.effort is not Effort.QUICK:
+        fits, over = _between(curves, allowed, (fits, refuted), means, crew)
+        fits, over = _between(curves, allowed, (fits, over), quick, crew)  # what is left open when time is up
+    while over < count:
+        search([curve.hunt(over) for curve in curves], quick, crew)
+        if not _all_fit(curves, allowed, over):
+            break
+        fits, over = over, over + 1  # what is known by now led to a better layout there
     return fits
 
 
-def _between(curves: Sequence[Curve], allowed: Sequence[int], fits: int, over: int, means: Means, crew: Crew) -> int:
-    """The last value that fits, found by halving until time is up; with more than a quick look, the next one first."""
+def _between(
+    curves: Sequence[Curve], allowed: Sequence[int], ends: tuple[int, int], means: Means, crew: Crew
+) -> tuple[int, int]:
+    """The last value that fits, and the first that does not, closer than the `ends`, found by halving.
+
+    A quick look comes to its end; with more, the value after the last that fits comes first, and time may be up.
+    """
+    fits, over = ends
     gained = means.effort is Effort.QUICK
-    while over - fits > 1 and not means.halt.now:
+    while over - fits > 1 and (means.effort is Effort.QUICK or not means.halt.now):
         middle = (fits + over) // 2 if gained else fits + 1
         search([curve.hunt(middle) for curve in curves], means, crew)
         for curve in curves:
             curve.looked.add(middle)
             curve.carry()
-        gained = all(curve.steps(middle) <= steps for curve, steps in zip(curves, allowed, strict=True))
+        gained = _all_fit(curves, allowed, middle)
         fits, over = (middle, over) if gained else (fits, middle)
         gained = gained or means.effort is Effort.QUICK
-    return fits
+    return fits, over
+
+
+def _all_fit(curves: Sequence[Curve], allowed: Sequence[int], number: int) -> bool:
+    """Whether no curve takes more steps at a value that was looked at than it is allowed."""
+    return all(curve.steps(number) <= steps for curve, steps in zip(curves, allowed, strict=True))
 
 
 def last_that(count: int, holds: Callable[[int], bool]) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache, partial
@@ -24,7 +24,7 @@ from ellwand.slack import USUAL_SLACK, Slack, spared
 
 __all__ = ["Fit", "Stop", "fit_border"]
 
-_WIDEST = 120  # inches; nobody's border
+_WIDEST = 120  # inches, where the search ends: nobody's border
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,9 +54,12 @@ class Fit:
     stopped
         The fabrics that do not do there.
     refusal
-        Why no layout can be made there at all, in words, if that is what stops it.
+        Why no layout can be made there at all, in words, if that is what stops it. Where neither stops it, the search
+        ends: so wide is no border.
     proven
         Whether one mark more cannot be done.
+    cut_short
+        Whether the search was ended early, and what was left out might have found a wider one.
     """
 
     varied: Varied
@@ -67,6 +70,7 @@ class Fit:
     stopped: tuple[Stop, ...]
     refusal: str
     proven: bool
+    cut_short: bool
     slack: Slack
 
 
@@ -104,24 +108,26 @@ def fit_border(
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={})
     project = cache(lambda value: spared(_stated(varied.at(value), stated), slack))
     allowed = {name: int(name in stated) for name in names}
-    marks = tuple(varied.mark * number for number in range(1, int(_WIDEST / varied.mark)))
+    marks = tuple(varied.mark * number for number in range(1, int(_WIDEST / varied.mark) + 2))
     end = last_that(len(marks) - 1, lambda number: not _refusal(project(marks[number])))  # one is left for beyond
     curves = [Curve(values=marks[: end + 1], start=partial(_hunt, project, name, effort)) for name in names if end >= 0]
     with Crew(size=workers) as crew:
         last = widest(curves, [allowed[name] for name in names], means, crew) if curves else -1
-    beyond = marks[last + 1]
+    ended, beyond = means.halt.now, marks[last + 1]
     hunts = [curve.hunt(last + 1) for curve in curves] if last < end else []
     over = [hunt for hunt in hunts if hunt.steps > allowed[hunt.fabric.id]]
-    value = marks[last] if last >= 0 else None
+    refusal = "" if last < end else _refusal(project(beyond))
+    proven = bool(refusal) or any(hunt.least_steps > allowed[hunt.fabric.id] for hunt in hunts)
     return Fit(
         varied=varied,
-        value=value,
-        plan=None if value is None else _plan(project(value), means),
+        value=marks[last] if last >= 0 else None,
+        plan=None if last < 0 else _plan(project(marks[last]), [curve.hunt(last) for curve in curves], allowed, means),
         limits=names,
         beyond=beyond,
         stopped=tuple(_stop(hunt, allowed[hunt.fabric.id]) for hunt in over),
-        refusal="" if last < end else _refusal(project(beyond)),
-        proven=last == end or any(hunt.least_steps > allowed[hunt.fabric.id] for hunt in hunts),
+        refusal=refusal,
+        proven=proven,
+        cut_short=ended and not proven,
         slack=slack,
     )
 
@@ -177,7 +183,13 @@ def _refusal(project: Project) -> str:
     return ""
 
 
-def _plan(project: Project, means: Means) -> Plan:
-    """The plan of a width, from what is known by now."""
-    (plan,) = finish_plans([start_plan(project, as_new=False, effort=means.effort, watch=None)], means)
+def _plan(project: Project, known: Sequence[Hunt], allowed: Mapping[str, int], means: Means) -> Plan:
+    """The plan of a width: of the limited fabrics what is `known` there, or better; the others are planned anew."""
+    hunts = {hunt.fabric.id: hunt for hunt in known}
+    draft = start_plan(project, as_new=False, effort=means.effort, watch=None)
+    draft = replace(draft, hunts=tuple(hunts.get(hunt.fabric.id, hunt) for hunt in draft.hunts))
+    (plan,) = finish_plans([draft], means)
+    for answer in plan.fabrics:
+        if answer.steps > allowed.get(answer.fabric.id, answer.steps):
+            raise AssertionError(f"{answer.fabric.id} takes more cloth than there is at a width that fits")
     return plan

@@ -20,7 +20,7 @@ from fractions import Fraction
 from ellwand.assign import Job, lay_out
 from ellwand.model import Direction, Layout, Placed, Region, Run
 from ellwand.offcuts import free_offcuts
-from ellwand.packing.problem import Packing, Place
+from ellwand.packing.problem import Packing, reach
 
 __all__ = ["Bit", "Gap", "fewest", "gap_sets", "gathered", "without"]
 
@@ -73,20 +73,7 @@ def gathered(job: Job, packing: Packing) -> Packing:
             moves |= {(stock, y): low - marks.start for y in marks}
             low += len(marks)
     places = tuple(replace(place, y=place.y + moves.get((place.stock, place.y), 0)) for place in packing.places)
-    return Packing(places=places, length=_length(job, places))
-
-
-def _length(job: Job, places: Sequence[Place]) -> int:
-    """How far the pieces on the cloth to buy reach."""
-    items = job.problem.items
-    return max(
-        (
-            place.y + (items[place.item].w if place.turned else items[place.item].h)
-            for place in places
-            if place.stock == len(job.cloths)
-        ),
-        default=0,
-    )
+    return Packing(places=places, length=reach(job.problem, places))
 
 
 def gap_sets(job: Job, packing: Packing, narrowest: Fraction) -> Iterator[list[Gap]]:

@@ -258,6 +258,11 @@ def _decimal(value: Fraction, places: int) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def _up(value: Fraction) -> Fraction:
+    """Up to the next hundredth."""
+    return Fraction(ceil(100 * value), 100)
+
+
 def _near(value: Fraction) -> Fraction:
     return Fraction(round(value * _NEAR), _NEAR)
 
@@ -329,7 +334,7 @@ class Notation:
         return self.bare(length).startswith("≈") and (length / unit_length("mm")).denominator == 1
 
     def cloth(self, length: Fraction) -> str:
-        """A length of cloth as a shop sells it: yards or metres.
+        """A length of cloth as a shop sells it: yards or metres; near ones are rounded up, so that they are enough.
 
         Examples
         --------
@@ -338,11 +343,11 @@ class Notation:
         """
         if self.unit == "cm":
             metres = length / unit_length("m")
-            return f"{_decimal(metres, 3)} m" if (metres * 1000).denominator == 1 else f"≈ {_decimal(metres, 2)} m"
+            return f"{_decimal(metres, 3)} m" if (metres * 1000).denominator == 1 else f"≈ {_decimal(_up(metres), 2)} m"
         yards = length / unit_length("yd")
         if yards.denominator in (1, 2, 3, 4, 8, 16):
             return f"{_mixed(yards)} yd"
-        return f"≈ {_decimal(yards, 2)} yd"
+        return f"≈ {_decimal(_up(yards), 2)} yd"
 
     def in_units(self, length: Fraction) -> Fraction:
         """`length` counted in the unit."""

@@ -143,7 +143,9 @@ def _narrowed(found: Found, halt: Halt) -> Found:
     job, packing = found.choice.job, found.result.packing
     if job.fabric.buy or not packing.length:
         return found
-    return replace(found, result=replace(found.result, packing=narrowed(job, packing, halt)))
+    fewest = narrowed(job, packing, halt)
+    looser = found.looser if fewest.length == packing.length else ()  # they would have to be better than this one
+    return replace(found, result=replace(found.result, packing=fewest), looser=looser)
 
 
 def plan_of(draft: Draft, found: Sequence[Found], means: Means) -> Plan:

@@ -15,7 +15,7 @@ from functools import partial
 from ellwand.flexible import fit_runs
 from ellwand.hunt import Found, Hunt
 from ellwand.packing.halt import Halt
-from ellwand.packing.looser import carried
+from ellwand.packing.looser import never_longer
 from ellwand.packing.parallel import Answer, Crew, Listener, Task, solve_in_turn
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result
 from ellwand.project.tables import Fabric
@@ -166,7 +166,7 @@ class _Run:
         found = {}
         for hunt, some in tasks.items():
             if all(_key(task) in memory for task in some):
-                results = carried(hunt.results[hunt.best], (memory[_key(task)] for task in some))
+                results = never_longer(hunt.results[hunt.best], (memory[_key(task)] for task in some))
                 found[hunt] = tuple(zip((task.problem for task in some), results, strict=True))
         return found
 

@@ -527,10 +527,10 @@ def test_compare_tells_a_width_that_falls_short(run: Run) -> None:
         (("--to", "wide"), 'compare: --to: cannot read "wide" as a length. Try 2 1/2 in, 2.5 in or 64 mm.'),
         (("--to", "1 km"), 'compare: --to: cannot read "1 km" as a length. Try 2 1/2 in, 2.5 in or 64 mm.'),
         (("--to", "999999"), 'compare: --to: "999999" is too long. A length is at most 10000 in.'),
-        (("--from", "0"), 'compare: --from: "0" is too short. It must be more than 0.'),
+        (("--from", "0"), 'quilt.toml: border "rim": width: 0 is too short. It must be more than 0.'),
         (("--step", "0 in"), 'compare: --step: "0 in" is too short. It must be more than 0.'),
-        (("--from", "4"), "widths: there is no width from --from to --to in steps of --step."),
-        (("--step", "1/500 in"), "widths: 501 widths are too many. At most 200."),
+        (("--from", "4"), "values: there is no value from --from to --to in steps of --step."),
+        (("--step", "1/500 in"), "values: 501 values are too many. At most 200."),
         (("--chart", "widths.gif"), "widths.gif: has no ending of a picture. Use .svg, .png or .pdf."),
         (("--chart", "nowhere/w.svg"), "nowhere/w.svg: cannot be written: there is no such folder."),
     ],
@@ -584,6 +584,16 @@ def test_the_edges_of_a_comparison_have_the_promised_keys(run: Run) -> None:
     assert all(edge["beyond"]["bought"] > edge["bought"] for edge in ends)
 
 
+def test_compare_tells_a_slack_in_a_foreign_unit(run: Run) -> None:
+    """5 mm do not end as inches: the document has them near, the text in eighths."""
+    words = (*COMPARE, "--from", "1", "--to", "2", "--step", "1", "--slack", "5 mm")
+    told, text = run(*words, "--json"), run(*words)
+
+    assert (told.exit_code, text.exit_code) == (DONE, DONE)
+    assert _told(told)["slack"] == {"across": 0.196850394, "along": 0.196850394}
+    assert "5 mm" in text.stdout
+
+
 def test_compare_as_a_spreadsheet(run: Run) -> None:
     """CSV: a line a fabric and one for the whole quilt, whose areas are the sums."""
     result = run(*COMPARE, "--from", "1", "--to", "2", "--step", "1", "--csv")
@@ -634,11 +644,24 @@ def test_fit_as_a_document(run: Run) -> None:
     assert document["stopped"][0]["fabric"] == "ink"
 
 
+def test_fit_by_the_clock_never_says_what_it_did_not_see(run: Run) -> None:
+    """Hardly any time: a width that fits all the same, and no sentence without an end."""
+    result = run("fit", "quilt.toml", "--border", "rim", "--with", "ink = 3/4 yd", "--seconds", "0.000001")
+
+    assert result.exit_code == DONE
+    assert re.match(r"Border rim, [\d /]+ in: (it fits|the widest for) 3/4 yd of ink", result.stdout)
+    assert re.search(r"(?m)^One mark more, [\d /]+ in: \w", result.stdout)
+
+
 @pytest.mark.parametrize(
     ("words", "exit_code", "sentence"),
     [
         (("--with", "ink = 1/8 yd"), NOT_ENOUGH, "quilt.toml: border rim: not even 1/8 in fits: ink is short of "),
-        (("--with", "ink"), INPUT, 'fit: --with: "ink" is no amount of a fabric. Write "ink = 2 yd".'),
+        (
+            ("--with", "ink"),
+            INPUT,
+            'fit: --with: "ink" is no fabric with a length. Write a fabric and a length: "ink = 1 1/2 yd".',
+        ),
         (("--with", "ink=2yd", "--with", "ink=1yd"), INPUT, 'fit: --with: "ink" is there twice.'),
         (("--with", "ink=2 ells"), INPUT, 'fit: --with: ink: cannot read "2 ells" as a length.'),
         (("--with", "hem=2yd"), INPUT, 'quilt.toml: has no fabric "hem". It has: "ink", "brass", "oat", "film".'),
@@ -666,7 +689,20 @@ def test_a_claim_that_holds(run: Run, tmp_path: Path) -> None:
     assert lines[0].startswith("  Cloth that can be used ")
     assert lines[1].startswith("  It may shrink ")
     assert any(line.startswith("  Spoiled tail/ground: ") for line in lines)
-    assert {path.name for path in (tmp_path / "proof").iterdir()} == {"ink-1.svg", "ink-1.png"}
+    assert {path.name for path in (tmp_path / "proof").iterdir()} == {"claims.json", "ink-1.svg", "ink-1.png"}
+
+
+def test_a_claim_takes_the_place_of_a_claim_and_of_nothing_else(run: Run, tmp_path: Path) -> None:
+    """Its folder may be written again; a plan's folder is left as it is."""
+    claim = ("claim", "quilt.toml", "ink=1yd", "--effort", "quick", "--out")
+    run(*PLAN, "--out", "plan")
+    before = {path.name for path in (tmp_path / "plan").iterdir()}
+
+    first, again, refused = run(*claim, "proof"), run(*claim, "proof"), run(*claim, "plan")
+
+    assert (first.exit_code, again.exit_code, refused.exit_code) == (DONE, DONE, INPUT)
+    assert "which is no part of a claim's answer" in refused.stderr
+    assert {path.name for path in (tmp_path / "plan").iterdir()} == before
 
 
 def test_a_claim_that_fails(run: Run) -> None:
@@ -675,7 +711,7 @@ def test_a_claim_that_fails(run: Run) -> None:
     told = run("claim", "quilt.toml", "oat=1/4yd", "--effort", "quick", "--json")
 
     assert result.exit_code == told.exit_code == NOT_ENOUGH
-    assert result.stderr.startswith("Error: quilt.toml: oat, 1/4 yd: it does not hold: ")
+    assert result.stderr.startswith("Error: quilt.toml: oat, 1/4 yd: it does not hold, whatever the layout: ")
     assert re.search(r"(?m)^  No room is left for .*\d × backing", result.stdout)
     assert re.search(r"(?m)^  [\d /]+ yd would do", result.stdout)
     document = json.loads(told.stdout)

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from ellwand.claim import try_claims
+from ellwand.claim import Claim, try_claims
 from ellwand.errors import InputError
 from ellwand.packing.problem import Effort
 from ellwand.project.read import parse_project
@@ -48,6 +48,44 @@ width = 43
 """
 PROJECT = parse_project(SHEET, "sheet.toml")
 
+# Pockets lie beside side borders of 50 1/2 in where these are cut whole; cut crosswise and joined, more of them go on.
+# Invented.
+POCKETS = """
+[project]
+name = "pockets"
+[quilt]
+across = 5
+down = 5
+[[block]]
+name = "top"
+finished = [10, 10]
+[[block.piece]]
+name = "ground"
+fabric = "oat"
+[[piece]]
+name = "pocket"
+fabric = "ink"
+cut = [40, 10]
+count = {count}
+grain = "lengthwise"
+[[border]]
+name = "edge"
+width = "3 1/2 in"
+fabric = "ink"
+corners = "butted"
+[fabric.ink]
+width = 43
+[fabric.oat]
+width = 43
+"""
+
+
+def pockets(count: int) -> Claim:
+    """2 yd for a border and so many pockets."""
+    project = parse_project(POCKETS.format(count=count), "pockets.toml")
+    _, (claim,) = try_claims(project, {"ink": Fraction(72)}, slack=NO_SLACK, effort=Effort.QUICK)
+    return claim
+
 
 def test_what_a_claim_forgives() -> None:
     """34 in hold all: 2 in × 28 in of it are free, which 14 patches fill; nothing larger goes there."""
@@ -60,6 +98,43 @@ def test_what_a_claim_forgives() -> None:
     assert claim.forgiven.width == 42  # the border is as wide
     assert claim.forgiven.width_proven
     assert set(claim.forgiven.shrinks) == {0}
+
+
+def test_copies_go_on_however_the_rest_is_made() -> None:
+    """Four pockets do, the border made as it has to be then, and five never: one more each time one less is cut."""
+    claims = {count: pockets(count) for count in range(1, 6)}
+    forgiven = {count: claim.forgiven for count, claim in claims.items() if claim.forgiven is not None}
+    spoiled = {
+        count: (entry.copies, entry.proven)
+        for count, found in forgiven.items()
+        for entry in found.spoiled
+        if entry.pieces == ("pocket",)
+    }
+    ways = {claims[count].answer.constructions for count in forgiven}
+
+    assert claims[5].refuted
+    assert spoiled == {1: (3, True), 2: (2, True), 3: (1, True), 4: (0, True)}
+    assert len(ways) > 1  # the way that is best for one pocket is not the one that holds four
+
+
+def test_cloth_of_two_marks_is_no_proof() -> None:
+    """Where every width was tried that there is, nothing proves that less would not do."""
+    tiny = """
+    [project]
+    name = "tiny"
+    [[piece]]
+    name = "dot"
+    fabric = "ink"
+    cut = ["1/8 in", "1/8 in"]
+    [fabric.ink]
+    width = 2
+    selvage = 0
+    """
+    project = parse_project(tiny, "tiny.toml")
+    _, (claim,) = try_claims(project, {"ink": Fraction(9)}, slack=NO_SLACK, effort=Effort.QUICK)
+
+    assert claim.forgiven is not None
+    assert (claim.forgiven.width, claim.forgiven.width_proven) == (Fraction(1, 4), False)
 
 
 def test_the_slack_is_kept() -> None:

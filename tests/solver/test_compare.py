@@ -17,7 +17,7 @@ from ellwand.packing.solve import solve
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Project
-from ellwand.project.vary import Varied, border_key, parse_varied
+from ellwand.project.vary import Varied, border_key, parse_varied, spelt_key
 from ellwand.record import dumps
 from ellwand_cli.views.comparison import comparison_document
 
@@ -108,6 +108,7 @@ def pockets(ink: str, oat: str) -> tuple[FabricPlan, ...]:
         ("1", "4/3", "1/9", ["1", "10/9", "11/9", "4/3"]),  # met, though no float would
         ("2", "2", "1", ["2"]),
         ("2", "5/2", "1", ["2"]),  # the step is more than the range
+        ("0", "1", "1", ["0", "1"]),  # from none: an overhang, say
     ],
 )
 def test_widths_go_up_to_and_with_the_last(first: str, last: str, step: str, widths: list[str]) -> None:
@@ -115,17 +116,17 @@ def test_widths_go_up_to_and_with_the_last(first: str, last: str, step: str, wid
     assert values_between(Fraction(first), Fraction(last), Fraction(step)) == tuple(map(Fraction, widths))
 
 
-@pytest.mark.parametrize(("first", "last", "step"), [(0, 2, 1), (-1, 2, 1), (2, 1, 1), (1, 2, 0), (1, 2, -1)])
+@pytest.mark.parametrize(("first", "last", "step"), [(-1, 2, 1), (2, 1, 1), (1, 2, 0), (1, 2, -1)])
 def test_an_empty_range_is_refused(first: int, last: int, step: int) -> None:
-    """No border has no width, and no step leads nowhere."""
-    with pytest.raises(InputError, match=r"^widths: there is no width from --from to --to in steps of --step\.$"):
+    """Nothing is less than none, and no step leads nowhere."""
+    with pytest.raises(InputError, match=r"^values: there is no value from --from to --to in steps of --step\.$"):
         values_between(Fraction(first), Fraction(last), Fraction(step))
 
 
 def test_two_hundred_widths_are_the_most() -> None:
     """One more is refused with its number."""
     assert len(values_between(Fraction(1), Fraction(200), Fraction(1))) == 200
-    with pytest.raises(InputError, match=r"^widths: 201 widths are too many\. At most 200\.$"):
+    with pytest.raises(InputError, match=r"^values: 201 values are too many\. At most 200\.$"):
         values_between(Fraction(1), Fraction(201), Fraction(1))
 
 
@@ -210,6 +211,35 @@ def test_as_new_is_handed_on() -> None:
 
     assert owner.rows[0].plan.fabrics[0].needed == 0
     assert reader.rows[0].plan.fabrics[0].needed > 0
+
+
+# edges
+
+
+def along(key: str, *values: str) -> Comparison:
+    """A quick comparison of the framed quilt along any value."""
+    changing = parse_varied(FRAMED.replace("{unit}", "in"), "some.toml", spelt_key(key))
+    return compare_values(changing, [Fraction(value) for value in values], effort=Effort.QUICK)
+
+
+def test_edges_fall_where_wider_cloth_needs_less() -> None:
+    """Strips of 2 1/2 in, 1/4 in to spare, 1 in of selvages: four beside each other on 11 1/4 in, three, two, one."""
+    edges = [edge for edge in along("fabric.ink.width", "5", "12").edges if edge.answer.fabric.id == "ink"]
+
+    assert [edge.value for edge in edges] == [Fraction(45, 4), Fraction(35, 4), Fraction(25, 4), 5]
+    assert [edge.beyond for edge in edges] == [Fraction(89, 8), Fraction(69, 8), Fraction(49, 8), None]
+
+
+@pytest.mark.parametrize(
+    ("key", "values"), [("fabric.ink.sold_by", ("9/2", "9", "36")), ("fabric.ink.price", ("8", "9", "10"))]
+)
+def test_what_is_the_shops_alone_has_no_edges(key: str, values: tuple[str, ...]) -> None:
+    """Along a price, or the step of sale, no layout changes; the rows still tell what is bought."""
+    comparison = along(key, *values)
+
+    assert comparison.edges == ()
+    assert [row.plan.fabrics[0].needed for row in comparison.rows] == [comparison.rows[0].plan.fabrics[0].needed] * 3
+    assert len({row.cost for row in comparison.rows}) > 1
 
 
 # refusals

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
+import ellwand.fit
 from ellwand.errors import InputError
 from ellwand.fit import Fit, fit_border
+from ellwand.model import Plan
 from ellwand.packing.problem import Effort
-from ellwand.plan import make_plan
+from ellwand.plan import Draft, finish_plans, make_plan, start_plan
 from ellwand.project.vary import border_key, parse_varied, together
+from ellwand.search import Means
 from ellwand.slack import NO_SLACK, USUAL_SLACK, Slack, spared
 
 # Four blocks of 6 in; butted borders of ink cut lengthwise: two of 12 1/2 in, two longer by two widths. Invented.
@@ -49,14 +53,50 @@ width = 43
 {oat}
 """
 
+# Blocks, border and binding of one cloth: a first layout takes twice as much as a good one. Invented.
+CROWDED = """
+[project]
+name = "crowded"
+[quilt]
+across = 3
+down = 3
+[[block]]
+name = "top"
+finished = [10, 10]
+[[block.piece]]
+name = "ground"
+fabric = "ink"
+cut = [9, 11]
+[[border]]
+name = "edge"
+width = 2
+fabric = "ink"
+corners = "butted"
+[binding]
+fabric = "ink"
+strip = "2 1/2 in"
+grain = "any"
+[fabric.ink]
+width = 43
+"""
 
-def fit(cloth: str = "", oat: str = "", *, slack: Slack = NO_SLACK, all_borders: bool = False, **stated: int) -> Fit:
+
+def fit(
+    cloth: str = "",
+    oat: str = "",
+    *,
+    text: str = FRAMED,
+    slack: Slack = NO_SLACK,
+    all_borders: bool = False,
+    stop: Callable[[], bool] | None = None,
+    **stated: float,
+) -> Fit:
     """What fits, looked at quickly."""
-    text = FRAMED.replace("{ink}", cloth).replace("{oat}", oat)
+    text = text.replace("{ink}", cloth).replace("{oat}", oat)
     varied = parse_varied(text, "framed.toml", border_key("edge"))
     varied = together(varied) if all_borders else varied
     lengths = {name: Fraction(inches) for name, inches in stated.items()}
-    return fit_border(varied, stated=lengths, slack=slack, effort=Effort.QUICK)
+    return fit_border(varied, stated=lengths, slack=slack, effort=Effort.QUICK, stop=stop)
 
 
 def test_what_stops_a_wider_one_is_named() -> None:
@@ -163,3 +203,71 @@ def test_more_spare_never_fits_more() -> None:
     assert all(value is not None for value in found)
     assert found == sorted(found, key=lambda value: -(value or 0))
     assert len(set(found)) > 1
+
+
+def test_the_search_ends_unproven_where_nobody_looks_on() -> None:
+    """Cloth of 400 in with no end: 120 in go on it, and nothing says that more do not."""
+    found = fit(text=FRAMED.replace("width = 43", "width = 400"), ink=9999)
+
+    assert found.value == 120
+    assert found.beyond == Fraction(961, 8)
+    assert (found.proven, found.refusal, found.stopped, found.cut_short) == (False, "", (), False)
+
+
+def test_time_that_was_up_before_leaves_a_width_that_fits() -> None:
+    """Nothing but first layouts is looked at: what is found fits, and is not called the widest."""
+    found = fit(text=CROWDED, slack=USUAL_SLACK, ink=67.5, stop=lambda: True)
+    at_leisure = fit(text=CROWDED, slack=USUAL_SLACK, ink=67.5)
+
+    assert found.value is not None
+    assert at_leisure.value is not None
+    assert found.value < at_leisure.value
+    assert (found.cut_short, found.proven, at_leisure.cut_short) == (True, False, False)
+    assert [stop.answer.fabric.id for stop in found.stopped] == ["ink"]  # one mark more was looked at
+    assert found.plan is not None
+    assert found.plan.fabrics[0].steps == 1
+
+
+def test_time_that_was_up_before_is_told_where_nothing_was_found() -> None:
+    """The first layouts are all too long: one of the narrowest border is there to say by how much."""
+    found = fit(text=CROWDED, ink=72, stop=lambda: True)
+
+    assert (found.value, found.cut_short, found.proven) == (None, True, False)
+    assert found.beyond == Fraction(1, 8)
+    assert found.stopped[0].missing > 0
+
+
+def test_what_is_proven_was_not_cut_short() -> None:
+    """A first layout of the widest is enough where the bound refutes one mark more."""
+    found = fit(ink=36, stop=lambda: True)
+
+    assert (found.value, found.proven, found.cut_short) == (Fraction(43, 4), True, False)
+
+
+@pytest.mark.parametrize("eighths", [15, 16, 17])
+def test_the_plan_is_what_was_found_to_fit(monkeypatch: pytest.MonkeyPatch, eighths: int) -> None:
+    """Ended just before it is planned, the width keeps the layout that made it fit."""
+    ended = []
+
+    def begun(*given: object, **options: object) -> Draft:
+        ended.append(True)
+        return start_plan(*given, **options)  # type: ignore[arg-type]  # handed on as they came
+
+    monkeypatch.setattr(ellwand.fit, "start_plan", begun)
+    found = fit(text=CROWDED, slack=USUAL_SLACK, ink=36 * eighths / 8, stop=lambda: bool(ended))
+
+    assert ended
+    assert found.plan is not None
+    assert [answer.steps for answer in found.plan.fabrics] == [1]
+
+
+def test_a_plan_that_is_short_is_a_fault_of_ours(monkeypatch: pytest.MonkeyPatch) -> None:
+    """More cloth than there is is never handed back."""
+
+    def short(drafts: Sequence[Draft], means: Means) -> tuple[Plan, ...]:
+        (plan,) = finish_plans(drafts, means)
+        return (replace(plan, fabrics=tuple(replace(answer, steps=answer.steps + 1) for answer in plan.fabrics)),)
+
+    monkeypatch.setattr(ellwand.fit, "finish_plans", short)
+    with pytest.raises(AssertionError, match=r"^ink takes more cloth than there is at a width that fits$"):
+        fit(ink=20)

@@ -25,7 +25,7 @@ __all__ = ["claim"]
 @click.command()
 @project_file
 @click.argument("claims", nargs=-1, required=True)
-@click.option("--out", type=click.Path(path_type=Path), help="Folder for drawings of the layouts.")
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for the answer and drawings of its layouts.")
 @slack
 @effort
 @seconds
@@ -36,7 +36,7 @@ def claim(
     file: Path,
     claims: tuple[str, ...],
     out: Path | None,
-    slack: str,
+    slack: str | None,
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -51,15 +51,15 @@ def claim(
     """
     from ellwand.claim import try_claims
     from ellwand.project.read import read_project
-    from ellwand_cli.answers import show_claims
+    from ellwand_cli.answers import CLAIMS, show_claims
     from ellwand_cli.folder import require_free
     from ellwand_cli.interrupts import first_interrupt
 
     project = read_project(file)
-    amounts = read_amounts(claims, "claim", project.unit)
+    amounts = read_amounts(project, claims, "claim")
     spare = read_slack(slack, "claim", project.unit)
     if out is not None:
-        require_free(out)  # said before the work, not after it
+        require_free(out, CLAIMS)  # said before the work, not after it
     with first_interrupt() as stop:
         plan, found = try_claims(
             project,

@@ -53,7 +53,7 @@ def compare(
     step: str,
     chart: Path | None,
     as_csv: bool,
-    slack: str,
+    slack: str | None,
     as_new: bool,
     effort: str | None,
     seconds: float | None,

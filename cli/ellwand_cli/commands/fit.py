@@ -40,7 +40,7 @@ def fit(
     file: Path,
     border: str | None,
     stated: tuple[str, ...],
-    slack: str,
+    slack: str | None,
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -59,7 +59,7 @@ def fit(
     from ellwand_cli.interrupts import first_interrupt
 
     varied = _varied(file, border)
-    amounts = read_amounts(stated, "fit: --with", varied.base.unit)
+    amounts = read_amounts(varied.base, stated, "fit: --with")
     spare = read_slack(slack, "fit", varied.base.unit)
     with first_interrupt() as stop:
         found = fit_border(

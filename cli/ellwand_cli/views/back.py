@@ -10,6 +10,7 @@ from ellwand.model import Pair, Piece, Plan, Role, Sizes
 from ellwand_cli.views.around import Heading, draw_round, draw_sheet_key, sheet_figure, sheet_in
 from ellwand_cli.views.key import Entry
 from ellwand_cli.views.labels import fitted
+from ellwand_cli.views.origin import as_laid
 from ellwand_cli.views.palette import INK, numbers, swatch
 from ellwand_cli.views.pen import Box, fill, frame, hatch, rule
 from ellwand_cli.views.spans import draw_labels
@@ -106,12 +107,13 @@ def _panel_box(plan: Plan, whole: Box, start: float, width: float) -> Box:
 
 def _entries(plan: Plan) -> tuple[Entry, ...]:
     number, show = numbers(plan), plan.project.notation.pair
+    layouts = [layout for answer in plan.fabrics for layout in answer.layouts]
     return tuple(
         Entry(
             mark=str(number[piece.id]),
             look=swatch(number[piece.id]),
             name=printable(piece.id),
-            facts=f"cut {show(piece.across, piece.along)}, {piece.count} pc",
+            facts=f"cut {show(*as_laid(piece, layouts))}, {piece.count} pc",
         )
         for piece in _pieces(plan)
     )

@@ -11,7 +11,7 @@ from ellwand.lengths import Notation, decimal_of
 from ellwand.record import near_number
 from ellwand.shortage import unplaced
 from ellwand.slack import Slack
-from ellwand_cli.views.spare import spare
+from ellwand_cli.views.spare import slack_document, spare
 from ellwand_cli.views.tables import WIDTH, wrapped
 from ellwand_cli.views.words import counted
 
@@ -32,7 +32,7 @@ def _lines(claim: Claim, slack: Slack, notation: Notation) -> Iterator[tuple[str
     if claim.forgiven is None:
         yield "", f"{head}: {failure(claim, notation)}{spare(slack, notation)}."
         yield "  ", f"No room is left for {counted(unplaced(claim.answer, claim.usable))}."
-        sure = ", and less cannot" if claim.refuted and claim.answer.proven else ""
+        sure = ", and less cannot" if claim.answer.bought_proven else "; less perhaps, too"
         yield "  ", f"{notation.cloth(claim.enough)} would do{sure}."
         return
     yield (
@@ -52,7 +52,7 @@ def failure(claim: Claim, notation: Notation) -> str:
     """That a claim does not hold, and how surely."""
     missing = notation.show(claim.answer.needed - claim.usable)
     if claim.refuted:
-        return f"it does not hold: {missing} are missing, whatever the layout"
+        return f"it does not hold, whatever the layout: {missing} are missing in the best one found"
     return f"it was not found to hold, though nothing proves that it cannot: {missing} are missing in the best layout"
 
 
@@ -66,19 +66,19 @@ def _forgiven(forgiven: Forgiven, notation: Notation) -> Iterator[str]:
 
 
 def _copies(spoiled: Spoiled) -> str:
-    sure = "" if spoiled.proven else " were found to"
     if spoiled.copies == 0:
         return "none can be cut again" if spoiled.proven else "no layout was found with one more"
     if spoiled.proven:
         return f"up to {spoiled.copies} can be cut again"
-    return f"{spoiled.copies}{sure} fit once more, perhaps others do"
+    were = "was" if spoiled.copies == 1 else "were"
+    return f"{spoiled.copies} more {were} found to fit, perhaps others do"
 
 
 def claims_document(claims: Sequence[Claim], slack: Slack, notation: Notation) -> dict[str, Any]:
     """The same for machines."""
     return {
         "format": 1,
-        "slack": {"across": near_number(notation, slack.across), "along": near_number(notation, slack.along)},
+        "slack": slack_document(slack, notation),
         "claims": [_claim(claim, notation) for claim in claims],
     }
 

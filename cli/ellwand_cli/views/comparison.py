@@ -12,7 +12,7 @@ from ellwand.compare import Comparison, Edge, Row
 from ellwand.lengths import Notation, decimal_of
 from ellwand.model import Area, FabricPlan
 from ellwand.record import near_decimal
-from ellwand_cli.views.spare import spare
+from ellwand_cli.views.spare import slack_document, spare
 from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import largest_offcut, percent, to_buy
 
@@ -101,13 +101,16 @@ def _edges(comparison: Comparison, noun: str) -> Iterator[str]:
         return
     kept = spare(comparison.slack, comparison.notation)
     yield wrapped(f"The last {noun} for each amount, to the mark{kept}:", WIDTH)
-    rows = [_edge_line(comparison, edge) for edge in comparison.edges]
-    yield table(("fabric", "to buy", "up to", "after that", "to buy then", "proven?"), rows)
+    falling = {edge.answer.fabric.id for edge in comparison.edges if edge.beyond and edge.beyond < edge.value}
+    rows = [_edge_line(comparison, edge, falls=edge.answer.fabric.id in falling) for edge in comparison.edges]
+    yield table(("fabric", "to buy", "how far", "after that", "to buy then", "proven?"), rows)
 
 
-def _edge_line(comparison: Comparison, edge: Edge) -> tuple[str, ...]:
+def _edge_line(comparison: Comparison, edge: Edge, *, falls: bool) -> tuple[str, ...]:
+    """An edge; where less is needed at larger values, the values fall along the edges."""
     notation = comparison.notation
-    lead = edge.answer.fabric.id, to_buy(edge.answer, notation), comparison.show(edge.value)
+    far = f"{'down' if falls else 'up'} to {comparison.show(edge.value)}"
+    lead = edge.answer.fabric.id, to_buy(edge.answer, notation), far
     if edge.beyond is None or edge.after is None:
         return (*lead, "here the search ends", "", "")
     sure = "as little cannot do there" if edge.proven else "not proven"
@@ -150,13 +153,12 @@ def _csv_line(notation: Notation, answer: FabricPlan) -> list[object]:
 
 def comparison_document(comparison: Comparison) -> dict[str, Any]:
     """The same for machines: areas in the unit squared."""
-    slack, notation = comparison.slack, comparison.notation
     return {
         "format": 1,
         "border": comparison.border,
         "varied": comparison.title,
         "rows": [_row(comparison, row) for row in comparison.rows],
-        "slack": {"across": notation.number(slack.across), "along": notation.number(slack.along)},
+        "slack": slack_document(comparison.slack, comparison.notation),
         "edges": [_edge(comparison, edge) for edge in comparison.edges],
     }
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from ellwand.fit import Fit, Stop
 from ellwand.record import near_number
-from ellwand_cli.views.spare import spare
+from ellwand_cli.views.spare import slack_document, spare
 from ellwand_cli.views.tables import WIDTH, wrapped
 from ellwand_cli.views.words import counted, listed_words, to_buy
 
@@ -27,7 +27,9 @@ def _lines(fit: Fit, stated: Mapping[str, Fraction]) -> Iterator[str]:
     cloth = listed_words(
         f"{notation.cloth(stated[name])} of {name}" if name in stated else f"the {name} on hand" for name in fit.limits
     )
-    yield f"{_widths(fit, fit.value)}: the widest for {cloth}{spare(fit.slack, notation)}."
+    yield f"{_widths(fit, fit.value)}: {_how_wide(fit)} {cloth}{spare(fit.slack, notation)}."
+    if fit.cut_short:
+        yield "Time was up: a wider one may fit as well."
     yield f"One mark more, {notation.show(fit.beyond)}: {_why(fit)}"
     bought = [answer for answer in fit.plan.fabrics if answer.fabric.id not in fit.limits and answer.steps]
     if bought:
@@ -42,10 +44,18 @@ def _widths(fit: Fit, value: Fraction) -> str:
     return text[:1].upper() + text[1:]
 
 
+def _how_wide(fit: Fit) -> str:
+    if fit.proven:
+        return "the widest for"
+    return "it fits" if fit.cut_short else "the widest found for"
+
+
 def _why(fit: Fit) -> str:
     """What stops one mark more."""
     if fit.refusal:
         return fit.refusal
+    if not fit.stopped:
+        return "here the search ends."
     return " ".join(_stopped(fit, stop) for stop in fit.stopped)
 
 
@@ -58,8 +68,10 @@ def _stopped(fit: Fit, stop: Stop) -> str:
 
 
 def nothing_fits(fit: Fit) -> str:
-    """Why not even the narrowest border fits."""
-    return f"not even {fit.varied.base.notation.show(fit.beyond)} fits: {_why(fit)}"
+    """Why not even the narrowest border fits, or was found to."""
+    width = fit.varied.base.notation.show(fit.beyond)
+    found = "fits" if fit.proven else "was found to fit before time was up" if fit.cut_short else "was found to fit"
+    return f"not even {width} {found}: {_why(fit)}"
 
 
 def fit_document(fit: Fit) -> dict[str, Any]:
@@ -73,6 +85,7 @@ def fit_document(fit: Fit) -> dict[str, Any]:
         "limits": list(fit.limits),
         "beyond": near_number(notation, fit.beyond),
         "proven": fit.proven,
+        "cut_short": fit.cut_short,
         "refusal": fit.refusal or None,
         "stopped": [
             {
@@ -83,7 +96,7 @@ def fit_document(fit: Fit) -> dict[str, Any]:
             }
             for stop in fit.stopped
         ],
-        "slack": {"across": near_number(notation, fit.slack.across), "along": near_number(notation, fit.slack.along)},
+        "slack": slack_document(fit.slack, notation),
         "fabrics": [
             {
                 "id": answer.fabric.id,

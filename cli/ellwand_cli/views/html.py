@@ -7,15 +7,23 @@ from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
 
-from ellwand.compare import total_cost
 from ellwand.model import FabricPlan, Layout, Piece, Plan, Source
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.inline import inline_svg
-from ellwand_cli.views.origin import cloth_source, is_missing
+from ellwand_cli.views.origin import as_laid, cloth_source, is_missing
 from ellwand_cli.views.palette import numbers, swatch
 from ellwand_cli.views.pattern import allowances, materials
-from ellwand_cli.views.words import buy_line, freer_lines, how_sure, on_hand_line, short_line, to_buy, waste_parts
+from ellwand_cli.views.words import (
+    buy_line,
+    cost_line,
+    freer_lines,
+    how_sure,
+    on_hand_line,
+    short_line,
+    to_buy,
+    waste_parts,
+)
 
 __all__ = ["Pictures", "html_report"]
 
@@ -43,7 +51,7 @@ def _page(plan: Plan, pictures: Pictures) -> Mapping[str, Any]:
     return {
         "name": plan.project.name,
         "facts": _facts(plan),
-        "cost": total_cost(plan.fabrics),
+        "cost": cost_line(plan),
         "warnings": plan.warnings,
         "summary": [_summary(plan, answer) for answer in plan.fabrics],
         "materials": materials(plan),
@@ -102,7 +110,7 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
         "name": answer.fabric.id,
         "note": answer.fabric.note,
         "facts": facts,
-        "pieces": [_piece(plan, piece) for piece in answer.pieces],
+        "pieces": [_piece(plan, answer, piece) for piece in answer.pieces],
         "cloths": [
             _cloth(plan, answer, layout, *drawing) for layout, drawing in zip(answer.layouts, drawings, strict=True)
         ],
@@ -113,7 +121,7 @@ def _parts(plan: Plan, answer: FabricPlan) -> tuple[tuple[str, Any, str], ...]:
     return waste_parts(answer.area, plan.project.notation)
 
 
-def _piece(plan: Plan, piece: Piece) -> Mapping[str, Any]:
+def _piece(plan: Plan, answer: FabricPlan, piece: Piece) -> Mapping[str, Any]:
     number, pair = numbers(plan)[piece.id], plan.project.notation.pair
     return {
         "number": number,
@@ -121,7 +129,7 @@ def _piece(plan: Plan, piece: Piece) -> Mapping[str, Any]:
         "name": piece.id,
         "count": piece.count,
         "finished": pair(*piece.finished) if piece.finished else "–",
-        "cut": pair(piece.across, piece.along),
+        "cut": pair(*as_laid(piece, answer.layouts)),
         "why": piece.why,
         "then": "; ".join(filter(None, (piece.where, piece.after))),
     }

@@ -6,11 +6,11 @@ Everything on it is taken from the plan, so it cannot say anything else than the
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
-from ellwand.cloths import purchase
-from ellwand.lengths import Notation, unit_length
+from ellwand.lengths import Notation
+from ellwand.materials import shop_lengths
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand.project.tables import Way
 from ellwand_cli.views.cautions import CAUTIONS
@@ -24,7 +24,6 @@ __all__ = ["Material", "allowances", "materials", "materials_page", "materials_p
 
 TITLE = "Materials"
 _WIDTH = 100  # signs a line, for paper
-_STEPS = {"in": Fraction(9, 2), "cm": 10 * unit_length("cm")}  # the usual steps of shops: 1/8 yd, 10 cm
 _OTHER = {"in": "cm", "cm": "in"}
 _WAYS = {
     Way.ONE_WAY: "one-way: pieces keep the way they hang",
@@ -56,13 +55,9 @@ def _amount(plan: Plan, answer: FabricPlan) -> str:
     notation, ruler = plan.project.notation, plan.project.ruler
     if not answer.needed:
         return "nothing to buy"
-    other = Notation(_OTHER[notation.unit])
-    step = _STEPS[other.unit]
-    converted = purchase(replace(answer.fabric, sold_by=step), answer.needed, ruler).steps * step
-    own = answer.bought
-    if not answer.fabric.buy:
-        own = purchase(answer.fabric, answer.needed, ruler).length
-    text = f"{notation.cloth(own)} or {other.cloth(converted)}"
+    lengths = shop_lengths(answer.fabric, answer.needed, notation.unit, ruler)
+    yards, metres = Notation("in").cloth(lengths.yards), Notation("cm").cloth(lengths.metres)
+    text = f"{metres} or {yards}" if notation.unit == "cm" else f"{yards} or {metres}"
     return text if answer.fabric.buy else f"{text}, which may not be bought"
 
 

@@ -14,6 +14,7 @@ from ellwand.quilt.faces import Face, faces
 from ellwand_cli.views.around import Heading, Sheet, draw_round, draw_sheet_key, sheet_figure, sheet_in
 from ellwand_cli.views.key import Entry, key_height
 from ellwand_cli.views.labels import Label, edge_marks, fitted
+from ellwand_cli.views.origin import as_laid
 from ellwand_cli.views.palette import INK, PAPER, SOFT, Pattern, Swatch, numbers, swatch
 from ellwand_cli.views.paper import Page, content_box
 from ellwand_cli.views.pen import Box, Point, Segment, pattern_lines, polygons, rule, write
@@ -249,8 +250,9 @@ def _draw_round(ax: Axes, plan: Plan, sizes: Sizes, sheet: Sheet) -> None:
 
 
 def _entries(plan: Plan) -> tuple[Entry, ...]:
-    """The key: every piece that goes into the front, as the cutting diagrams have it; sizes are cut sizes."""
+    """The key: every piece that goes into the front, as the cutting diagrams have it; sizes are as they lie there."""
     number, show = numbers(plan), plan.project.notation.pair
+    layouts = [layout for answer in plan.fabrics for layout in answer.layouts]
     found = sorted(
         (piece for answer in plan.fabrics for piece in answer.pieces if piece.role in _SEEN),
         key=lambda piece: number[piece.id],
@@ -260,7 +262,7 @@ def _entries(plan: Plan) -> tuple[Entry, ...]:
             mark=str(number[piece.id]),
             look=swatch(number[piece.id]),
             name=printable(piece.id),
-            facts=f"cut {show(piece.across, piece.along)}, {piece.count} pc",
+            facts=f"cut {show(*as_laid(piece, layouts))}, {piece.count} pc",
         )
         for piece in found
     )

@@ -63,12 +63,14 @@ def freer_lines(answer: FabricPlan, notation: Notation) -> Iterator[str]:
         if looser.needed == before[0]:
             continue
         how = 'straight cuts in any number of levels (stages = "any")' if looser.straight else "scissors, cut freely,"
-        buys_less = answer.enough and 0 < looser.bought < before[1]
-        less = f", {notation.cloth(looser.bought)} to buy" if buys_less else ""
+        less = f"{notation.cloth(looser.bought)} to buy" if looser.bought < before[1] else "and no less to buy"
         before = looser.needed, looser.bought
-        yield f"{how} would need {notation.show(looser.needed) if looser.needed else 'nothing more'}{less}"
+        needs = f"would need {notation.show(looser.needed) if looser.needed else 'nothing more'}"
+        yield f"{how} {needs}, {less}" if looser.needed and answer.enough else f"{how} {needs}"
     if answer.looser and before[0] == answer.needed:
-        yield "neither more levels of straight cuts nor scissors were found to save anything"
+        tried = any(looser.straight for looser in answer.looser)
+        who = "neither more levels of straight cuts nor scissors were" if tried else "scissors were not"
+        yield f"{who} found to save anything"
 
 
 def short_line(answer: FabricPlan, notation: Notation) -> str:

@@ -57,7 +57,7 @@ def take_back(db: sqlite3.Connection, entry: int) -> None:
     """
     steps = db.execute("SELECT item, before, after FROM change WHERE entry = ? ORDER BY step DESC", (entry,))
     for item, *texts in steps.fetchall():
-        before, after = (_row(text) for text in texts)
+        before, after = (_row(entry, item, text) for text in texts)
         if after is not None and read_row(db, item, str(after[_KEYS[item]])) != after:
             found = f"entry {entry} of the history does not fit what is in the ledger"
             raise DamagedLedgerError(where=f"{item} {after[_KEYS[item]]}", found=found, wanted="Nothing was undone")
@@ -81,7 +81,13 @@ def rows_of(db: sqlite3.Connection, item: str) -> dict[str, Row]:
 
 
 def replayed(db: sqlite3.Connection) -> State:
-    """What the ledger must hold: all changes that stand, made again from nothing."""
+    """What the ledger must hold: all changes that stand, made again from nothing.
+
+    Raises
+    ------
+    DamagedLedgerError
+        A change cannot be read.
+    """
     state: State = {item: {} for item in _KEYS}
     for item, before, after in _standing(db):
         key = _KEYS[item]
@@ -91,21 +97,31 @@ def replayed(db: sqlite3.Connection) -> State:
             state[item][str(after[key])] = after
         if item == "fabric" and before and after and before["name"] != after["name"]:
             for cloth in state["cloth"].values():
-                cloth["fabric"] = after["name"] if cloth["fabric"] == before["name"] else cloth["fabric"]
+                if cloth.get("fabric") == before["name"]:
+                    cloth["fabric"] = after["name"]
     return state
 
 
 def _standing(db: sqlite3.Connection) -> Iterator[tuple[str, Row | None, Row | None]]:
     query = (
-        "SELECT item, before, after FROM change JOIN history ON entry = number "
+        "SELECT entry, item, before, after FROM change JOIN history ON entry = number "
         "WHERE undone IS NULL ORDER BY entry, step"
     )
-    for item, before, after in db.execute(query):
-        yield item, _row(before), _row(after)
+    for entry, item, before, after in db.execute(query):
+        yield item, _row(entry, item, before), _row(entry, item, after)
 
 
-def _row(text: str | None) -> Row | None:
-    return None if text is None else dict(json.loads(text))
+def _row(entry: int, item: str, text: str | None) -> Row | None:
+    if text is None:
+        return None
+    try:
+        row = dict(json.loads(text))
+    except (ValueError, TypeError):
+        row = {}
+    if _KEYS[item] not in row:
+        where, found = f"entry {entry} of the history", f"what it changed of a {item} cannot be read"
+        raise DamagedLedgerError(where=where, found=found, hint="Take your last copy of the ledger")
+    return row
 
 
 def _insert(db: sqlite3.Connection, item: str, row: Row) -> None:

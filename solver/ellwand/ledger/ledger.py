@@ -16,11 +16,11 @@ from ellwand.ledger.changes import ITEMS, Changes, rows_of, take_back
 from ellwand.ledger.faults import faults_of
 from ellwand.ledger.finding import wanted
 from ellwand.ledger.ids import number_of, read_id
-from ellwand.ledger.nouns import Entry, Find, OwnedCloth, OwnedFabric, Taking, Used
+from ellwand.ledger.nouns import Entry, Find, Kind, OwnedCloth, OwnedFabric, Taking, Used
 from ellwand.ledger.problems import LedgerError, speaking
-from ellwand.ledger.rows import cloth_of, fabric_of
+from ellwand.ledger.rows import cloth_of, entry_of, fabric_of
 from ellwand.ledger.shelf import Shelf
-from ellwand.ledger.store import default_path, open_file, snapshot, transaction
+from ellwand.ledger.store import PATIENCE, default_path, open_file, snapshot, transaction
 from ellwand.ledger.using import use_taking
 
 __all__ = ["Ledger"]
@@ -50,7 +50,7 @@ class Ledger:
     """
 
     def __init__(
-        self, path: Path | None = None, *, patience: float = 5.0, clock: Callable[[], datetime] = _now
+        self, path: Path | None = None, *, patience: float = PATIENCE, clock: Callable[[], datetime] = _now
     ) -> None:
         self.path = default_path() if path is None else path
         self._clock = clock
@@ -123,7 +123,6 @@ class Ledger:
     def add_cloth(self, cloth: OwnedCloth) -> OwnedCloth:
         """Add a cloth of a fabric that is there; it comes back with its short id."""
         with self._change("add", f'cloth of "{cloth.fabric}"') as shelf:
-            shelf.fabric(cloth.fabric)
             return shelf.add(cloth)
 
     def edit_cloth(self, short: str, cloth: OwnedCloth) -> None:
@@ -141,8 +140,6 @@ class Ledger:
         with self._change("import", f"{len(fabrics)} fabrics, {len(cloths)} cloths") as shelf:
             for fabric in fabrics:
                 shelf.add_fabric(fabric)
-            for name in sorted({cloth.fabric for cloth in cloths}):
-                shelf.fabric(name)
             return tuple(shelf.add(cloth) for cloth in cloths)
 
     def use(self, taking: Taking) -> Used:
@@ -162,11 +159,23 @@ class Ledger:
             return use_taking(shelf, taking, self._clock().date())
 
     def spoil(self, what: str, *, cloth: str | None = None) -> None:
-        """Note a spoiled piece; with the id of a cloth, one such cloth that was spoiled, or cut for it, goes too."""
+        """Note a spoiled piece; with the id of a cloth, one such cloth that was spoiled, or cut for it, goes too.
+
+        Raises
+        ------
+        LedgerError
+            The cloth is a length: a spoiled piece does not take all of it.
+        NotInLedgerError
+            There is none with this id.
+        """
         short = None if cloth is None else read_id(cloth)
         with self._change("spoil", what if short is None else f"{what}: cloth {short}") as shelf:
             if short is not None:
-                shelf.take_one(shelf.cloth(short))
+                spoiled = shelf.cloth(short)
+                if spoiled.kind is Kind.LENGTH:
+                    found = "it is a length, and what is spoiled of it is not all of it"
+                    raise LedgerError(where=f"cloth {short}", found=found, hint="Shorten it with an edit")
+                shelf.take_one(spoiled)
 
     def undo(self) -> Entry:
         """Undo the last change that stands.
@@ -229,13 +238,4 @@ class Ledger:
 
     def _entries(self, which: str, value: int) -> tuple[Entry, ...]:
         query = f"SELECT number, at, act, summary, undone FROM history {which}"  # one of ours
-        return tuple(
-            Entry(
-                number=number,
-                at=datetime.fromisoformat(at),
-                act=act,
-                summary=summary,
-                undone=None if undone is None else datetime.fromisoformat(undone),
-            )
-            for number, at, act, summary, undone in self.db.execute(query, (value,))
-        )
+        return tuple(entry_of(dict(row)) for row in self.db.execute(query, (value,)))

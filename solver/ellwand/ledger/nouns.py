@@ -11,7 +11,6 @@ from enum import Enum
 from fractions import Fraction
 
 from ellwand.model import Offcut, Pair
-from ellwand.outlines import area_of_polygon
 from ellwand.project.tables import Polygon, Way
 
 __all__ = [
@@ -94,7 +93,8 @@ class OwnedCloth:
     lot
         Dye lot, or "".
     selvages, trimmed
-        Which edges are selvage, and whether the selvage is cut off there, so that `across` is without it.
+        Which edges are selvage, and whether the selvage is cut off there, so that `across` is without it; an outline
+        leaves it outside in any case.
     place
         Where it is kept.
     since
@@ -119,14 +119,8 @@ class OwnedCloth:
 
     @property
     def selvages_to_lose(self) -> int:
-        """How many edges still have a selvage that `across` counts in."""
-        return 0 if self.trimmed else len(self.selvages)
-
-    @property
-    def area(self) -> Fraction:
-        """Area of all of them, flaws included, square inches, as measured."""
-        one = area_of_polygon(self.outline) if self.outline else self.across * self.along
-        return one * self.count
+        """How many edges still have a selvage that `across` counts in; an outline leaves selvages outside."""
+        return 0 if self.trimmed or self.outline else len(self.selvages)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,13 +191,11 @@ class FabricTaking:
     fabric
         Its name in the plan.
     name
-        The name of its fabric in the ledger, for cloth that is bought.
+        The name of its fabric in the ledger.
     digest
         Tells this fabric's plan from every other.
     shrinks
         Shares lost in washing before cutting, lengthwise and crosswise; 0 where it is not washed.
-    foreign
-        Ids of cloths on hand that the ledger knows nothing of; nothing of them is taken or put back.
     """
 
     fabric: str
@@ -212,7 +204,6 @@ class FabricTaking:
     shrinks: Pair
     taken: tuple[TakenCloth, ...]
     bought: tuple[BoughtCloth, ...]
-    foreign: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,17 +1,19 @@
-"""Fabrics and cloths as rows of the file and back; a length is the text of its fraction of inches, never a float."""
+"""Fabrics, cloths and entries as rows of the file and back; a length is the text of its inches' fraction, no float."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
-from datetime import date
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from datetime import date, datetime
 from fractions import Fraction
 from functools import lru_cache
 
-from ellwand.ledger.nouns import Kind, OwnedCloth, OwnedFabric, Selvage
+from ellwand.ledger.nouns import Entry, Kind, OwnedCloth, OwnedFabric, Selvage
+from ellwand.ledger.problems import DamagedLedgerError
 from ellwand.project.tables import Polygon, Way
 
-__all__ = ["Row", "cloth_of", "cloth_row", "fabric_of", "fabric_row"]
+__all__ = ["Row", "cloth_of", "cloth_row", "entry_of", "fabric_of", "fabric_row"]
 
 Row = dict[str, str | int | None]
 
@@ -42,9 +44,14 @@ def fabric_of(row: Mapping[str, str | int | None]) -> OwnedFabric:
 
     Raises
     ------
-    ValueError
+    DamagedLedgerError
         The row holds none.
     """
+    with _readable(f'fabric "{row["name"]}"'):
+        return _fabric(row)
+
+
+def _fabric(row: Mapping[str, str | int | None]) -> OwnedFabric:
     repeat = row["repeat_across"], row["repeat_along"]
     price = row["price"]
     return OwnedFabric(
@@ -89,9 +96,43 @@ def cloth_of(row: Mapping[str, str | int | None]) -> OwnedCloth:
 
     Raises
     ------
-    ValueError
+    DamagedLedgerError
         The row holds none.
     """
+    with _readable(f"cloth {row['id']}"):
+        return _cloth(row)
+
+
+def entry_of(row: Mapping[str, str | int | None]) -> Entry:
+    """The entry of the history that a row holds.
+
+    Raises
+    ------
+    DamagedLedgerError
+        The row holds none.
+    """
+    at, undone = row["at"], row["undone"]
+    with _readable(f"entry {row['number']} of the history"):
+        return Entry(
+            number=int(row["number"] or 0),
+            at=datetime.fromisoformat(str(at)),
+            act=str(row["act"]),
+            summary=str(row["summary"]),
+            undone=None if undone is None else datetime.fromisoformat(str(undone)),
+        )
+
+
+@contextmanager
+def _readable(what: str) -> Iterator[None]:
+    """Turn whatever a row without meaning raises into a sentence about it."""
+    try:
+        yield
+    except (ValueError, ArithmeticError, TypeError, LookupError) as error:
+        hint = "Take your last copy of the ledger"
+        raise DamagedLedgerError(where=what, found=f"its row cannot be read ({error})", hint=hint) from error
+
+
+def _cloth(row: Mapping[str, str | int | None]) -> OwnedCloth:
     outline, flaws, since = row["outline"], row["flaws"], row["since"]
     return OwnedCloth(
         id=str(row["id"]),
@@ -114,7 +155,10 @@ def cloth_of(row: Mapping[str, str | int | None]) -> OwnedCloth:
 
 @lru_cache(maxsize=4096)  # the same few lengths stand in thousands of rows
 def _fraction(text: str) -> Fraction:
-    return Fraction(text)
+    try:
+        return Fraction(text)
+    except (ValueError, ZeroDivisionError) as error:
+        raise ValueError(f'"{text}" is no number') from error
 
 
 def _length(value: str | int | None) -> Fraction:

@@ -6,11 +6,12 @@ from fractions import Fraction
 
 from ellwand.ledger.nouns import Kind, OwnedCloth, OwnedFabric
 from ellwand.ledger.problems import LedgerError
-from ellwand.lengths import unit_length
+from ellwand.lengths import Notation, unit_length
 
 __all__ = ["sensible_cloth", "sensible_fabric"]
 
 _HALF = Fraction(1, 2)
+_WIDEST = Fraction(11, 10)  # of a fabric's width: bolts of one fabric differ a little
 
 
 def sensible_fabric(fabric: OwnedFabric) -> None:
@@ -40,8 +41,8 @@ def sensible_fabric(fabric: OwnedFabric) -> None:
         raise LedgerError(where=where, found="a colour word has capitals or spaces", wanted="Small letters, one word")
 
 
-def sensible_cloth(cloth: OwnedCloth) -> None:
-    """Refuse a cloth without sense.
+def sensible_cloth(cloth: OwnedCloth, fabric: OwnedFabric) -> None:
+    """Refuse a cloth without sense, of itself or as cloth of `fabric`.
 
     Raises
     ------
@@ -55,10 +56,21 @@ def sensible_cloth(cloth: OwnedCloth) -> None:
         raise LedgerError(where=where, found="its size must be more than 0")
     if max(cloth.across, cloth.along) > 10_000 * unit_length("yd"):
         raise LedgerError(where=where, found="it is longer than any cloth")
+    if cloth.across > _WIDEST * fabric.width:
+        found = f"it is {_inches(cloth.across)} wide, and its fabric only {_inches(fabric.width)}"
+        raise LedgerError(where=where, found=found, wanted="At most a tenth more", hint="Correct the one or the other")
+    if cloth.across <= cloth.selvages_to_lose * fabric.selvage:
+        raise LedgerError(where=where, found="its width leaves nothing beside its selvages")
+    _sensible_shapes(cloth, where)
+
+
+def _sensible_shapes(cloth: OwnedCloth, where: str) -> None:
     if (cloth.outline is not None) != (cloth.kind is Kind.ODD):
         raise LedgerError(where=where, found="an odd shape has an outline, and no other cloth has one")
     if cloth.outline is not None and not _reaches(cloth):
         raise LedgerError(where=where, found="its outline must reach as far as its size, with at least 3 corners")
+    if min((min(corner) for corner in cloth.outline or ()), default=0) < 0:
+        raise LedgerError(where=where, found="its outline reaches below 0", wanted="Count from its left and lower edge")
     if any(len(flaw) < 3 for flaw in cloth.flaws):
         raise LedgerError(where=where, found="a flaw has at least 3 corners")
 
@@ -67,3 +79,7 @@ def _reaches(cloth: OwnedCloth) -> bool:
     corners = cloth.outline or ()
     ends = [max(values) for values in zip(*corners, strict=True)]
     return len(corners) >= 3 and ends == [cloth.across, cloth.along]
+
+
+def _inches(length: Fraction) -> str:
+    return Notation("in").near(length)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from ellwand.ledger.changes import Changes, read_row
 from ellwand.ledger.ids import short_id
 from ellwand.ledger.nouns import OwnedCloth, OwnedFabric
-from ellwand.ledger.problems import LedgerError, NotInLedgerError
+from ellwand.ledger.problems import DamagedLedgerError, LedgerError, NotInLedgerError
 from ellwand.ledger.rows import cloth_of, cloth_row, fabric_of, fabric_row
 from ellwand.ledger.sense import sensible_cloth, sensible_fabric
 
@@ -58,18 +58,20 @@ class Shelf:
         return read_row(self.db, "fabric", name) is not None
 
     def add(self, cloth: OwnedCloth) -> OwnedCloth:
-        """Put a cloth in; it comes back with the next id, which no cloth ever had."""
-        sensible_cloth(cloth)
-        given = self.db.execute("UPDATE ids SET given = given + 1 RETURNING given").fetchone()[0]
-        cloth = replace(cloth, id=short_id(given - 1))
+        """Put a cloth of a fabric that is there in; it comes back with the next id, which no cloth ever had."""
+        sensible_cloth(cloth, self.fabric(cloth.fabric))
+        given = self.db.execute("UPDATE ids SET given = given + 1 RETURNING given").fetchone()
+        if given is None:
+            found = "it has forgotten how many ids were given"
+            raise DamagedLedgerError(where="ledger", found=found, hint="Take your last copy of it")
+        cloth = replace(cloth, id=short_id(given[0] - 1))
         self.changes.insert("cloth", cloth_row(cloth))
         return cloth
 
     def change(self, before: OwnedCloth, after: OwnedCloth) -> None:
         """Put `after` in the place of `before`; the id stays."""
         after = replace(after, id=before.id)
-        sensible_cloth(after)
-        self.fabric(after.fabric)
+        sensible_cloth(after, self.fabric(after.fabric))
         self.changes.update("cloth", cloth_row(before), cloth_row(after))
 
     def take_one(self, cloth: OwnedCloth) -> bool:
@@ -97,11 +99,13 @@ class Shelf:
         self.changes.insert("fabric", fabric_row(fabric))
 
     def change_fabric(self, before: OwnedFabric, after: OwnedFabric) -> None:
-        """Put `after` in the place of `before`; its cloths follow a new name."""
+        """Put `after` in the place of `before`; its cloths follow a new name, and must make sense as cloth of it."""
         sensible_fabric(after)
         if after.name != before.name:
             self._free(after.name)
         self.changes.update("fabric", fabric_row(before), fabric_row(after))
+        for row in self.db.execute("SELECT * FROM cloth WHERE fabric = ?", (after.name,)):
+            sensible_cloth(cloth_of(dict(row)), after)
 
     def take_fabric(self, fabric: OwnedFabric) -> None:
         """Take a fabric out.

@@ -14,10 +14,10 @@ from pathlib import Path
 from ellwand.ledger.problems import DamagedLedgerError, NewerLedgerError, NotALedgerError, speaking
 from ellwand.ledger.schema import APPLICATION, MIGRATIONS, Migration, migrate, version_of
 
-__all__ = ["default_path", "open_file", "snapshot", "transaction"]
+__all__ = ["PATIENCE", "default_path", "open_file", "snapshot", "transaction"]
 
 _MAGIC = b"SQLite format 3\0"  # https://www.sqlite.org/fileformat.html
-_PATIENCE = 5.0  # seconds to wait for another program
+PATIENCE = 5.0  # seconds to wait for another program
 
 
 def default_path() -> Path:
@@ -28,7 +28,7 @@ def default_path() -> Path:
 
 
 def open_file(
-    path: Path, *, migrations: Sequence[Migration] = MIGRATIONS, patience: float = _PATIENCE
+    path: Path, *, migrations: Sequence[Migration] = MIGRATIONS, patience: float = PATIENCE
 ) -> sqlite3.Connection:
     """Open the ledger at `path`, or begin a new one there.
 
@@ -82,7 +82,8 @@ def snapshot(db: sqlite3.Connection, path: Path) -> Iterator[None]:
         try:
             yield
         finally:
-            db.execute("ROLLBACK")
+            if db.in_transaction:  # a file that cannot be read has rolled it back already
+                db.execute("ROLLBACK")
 
 
 def _spare_others(path: Path) -> None:

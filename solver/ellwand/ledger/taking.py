@@ -60,16 +60,14 @@ def taking_of(document: Node, only: tuple[str, ...] = ()) -> Taking:
 
 def _fabric(node: Node, scale: Fraction) -> FabricTaking:
     on_hand = [cloth for cloth in node["cloths"] if cloth["source"] == Source.ON_HAND.value]
-    owned = [cloth for cloth in on_hand if cloth.get("ledger")]
     lengthwise, crosswise = (Fraction(share) for share in node["shrinks"])
     return FabricTaking(
         fabric=node["id"],
         name=str(node.get("ledger") or node["id"]),
         digest="",
         shrinks=(lengthwise, crosswise),
-        taken=tuple(_taken(cloth, scale) for cloth in owned),
+        taken=tuple(_taken(cloth, scale) for cloth in on_hand if cloth.get("ledger")),
         bought=tuple(_bought(cloth, scale) for cloth in node["cloths"] if cloth["source"] == Source.BUY.value),
-        foreign=tuple(cloth["id"] for cloth in on_hand if not cloth.get("ledger")),
     )
 
 

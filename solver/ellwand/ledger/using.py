@@ -37,6 +37,8 @@ def use_taking(shelf: Shelf, taking: Taking, today: date) -> Used:
         A cloth is not there, or is not as the plan found it.
     NotInLedgerError
         What is left of bought cloth belongs to no fabric of the ledger.
+    LedgerError
+        What the plan leaves cannot be cloth of its fabric.
     """
     use = _Use(shelf=shelf, taking=taking, today=today)
     for part in taking.fabrics:
@@ -64,22 +66,21 @@ class _Use:
             return
         if self.shelf.was_taken(part.digest):
             found = f'the cloth of "{part.fabric}" was taken for this plan before'
-            hint = "Undo that first, or make a new plan"
+            hint = "Undo that first; a second quilt is a project of another name"
             raise AlreadyUsedError(where=f'plan of "{self.taking.project}"', found=found, hint=hint)
-        name = part.name
         for cloth in part.taken:
-            name = self._take(part, cloth)
+            self._take(part, cloth)
         for bought in part.bought:
-            self._shelve(part, bought, name)
+            self._shelve(part, bought)
         self.shelf.mark_taken(part.digest, self.taking.project, part.fabric)
 
-    def _take(self, part: FabricTaking, cut: TakenCloth) -> str:
+    def _take(self, part: FabricTaking, cut: TakenCloth) -> None:
         owned = self.shelf.find(cut.id)
         if owned is None:
             took = Notation(self.taking.unit).pair(cut.width, cut.length)
             found = f"it is not in the ledger any more; the plan took it as {took}"
             raise ClothGoneError(where=f"cloth {cut.id}", found=found, hint="Make the plan again")
-        self._check(part.shrinks, owned, cut)
+        self._check(part, owned, cut)
         if owned.kind is Kind.LENGTH:
             self._shorten(owned, cut, part.shrinks)
         else:
@@ -87,20 +88,21 @@ class _Use:
         washed = owned.washed or any(part.shrinks)
         parent = replace(owned, washed=washed, note=f"offcut of {owned.id}, {self.taking.project}")
         self._put_offcuts(parent, cut.offcuts, cut.across)
-        return owned.fabric
 
-    def _check(self, shrinks: Pair, owned: OwnedCloth, cut: TakenCloth) -> None:
-        """Refuse a cloth that is not as the plan found it: its size washed, its kind, its outline and flaws."""
-        there, then = _washed_size(owned, shrinks), (cut.width, cut.length)
+    def _check(self, part: FabricTaking, owned: OwnedCloth, cut: TakenCloth) -> None:
+        """Refuse a cloth that is not as the plan found it: its fabric, its size washed, its kind, outline and flaws."""
+        there, then = _washed_size(owned, part.shrinks), (cut.width, cut.length)
         changed = ""
-        if not self._same_size(owned.kind, there, then):
+        if owned.fabric != part.name:
+            changed = f'it is cloth of "{owned.fabric}", and the plan took it for "{part.name}"'
+        elif not self._same_size(owned.kind, there, then):
             show = Notation(self.taking.unit).near
             sizes = [" × ".join(show(side) for side in size) for size in (there, then)]
             changed = f"it is {sizes[0]} as it is cut, and the plan took {sizes[1]}"
         elif cut.whole != (owned.kind is not Kind.LENGTH):
             took = "whole" if cut.whole else "as a length"
             changed = f"it is now kept as a {owned.kind.value}, and the plan took it {took}"
-        elif not self._same_shapes(shrinks, owned, cut):
+        elif not self._same_shapes(part.shrinks, owned, cut):
             changed = "its outline or its flaws have changed since the plan was made"
         if changed:
             raise ClothGoneError(where=f"cloth {owned.id}", found=changed, hint="Make the plan again")
@@ -127,7 +129,7 @@ class _Use:
         """Cut what is used off a length, before it is washed; the rest stays as it is."""
         kept = _kept(owned, shrinks)[0]
         rest = owned.along - cut.used / kept
-        flaws = _beyond(owned.flaws, (cut.used - cut.squaring) / kept)
+        flaws = _beyond(owned.flaws, cut.used / kept, cut.squaring / kept)
         if rest <= self.taking.exact:
             self._take_one(owned)
         elif owned.count == 1:
@@ -141,17 +143,17 @@ class _Use:
         last = self.shelf.take_one(owned)
         (self.gone if last else self.less).append(owned.id)
 
-    def _shelve(self, part: FabricTaking, bought: BoughtCloth, name: str) -> None:
+    def _shelve(self, part: FabricTaking, bought: BoughtCloth) -> None:
         """Put in what is left of bought cloth: the rest beyond need, where it is worth keeping, and offcuts."""
         rest = bought.rest >= self.taking.keep and bought.width >= self.taking.keep
         if not (rest or bought.offcuts):
             return
-        if not self.shelf.has_fabric(name):
-            found = f'the ledger has no fabric "{name}" for what is left of "{part.fabric}"'
+        if not self.shelf.has_fabric(part.name):
+            found = f'the ledger has no fabric "{part.name}" for what is left of "{part.fabric}"'
             hint = "Add the fabric, or take only the other fabrics"
             raise NotInLedgerError(where=f'plan of "{self.taking.project}"', found=found, hint=hint)
         whole = OwnedCloth(
-            fabric=name,
+            fabric=part.name,
             kind=Kind.LENGTH,
             across=bought.width,
             along=bought.rest,
@@ -196,15 +198,16 @@ def _washed_size(owned: OwnedCloth, shrinks: Pair) -> Pair:
     return owned.across * crosswise, owned.along * lengthwise
 
 
-def _beyond(flaws: Sequence[Polygon], cut: Fraction) -> tuple[Polygon, ...]:
-    """Flaws of the rest beyond a cut across, counted from it; one that the cut crosses as a rectangle round it."""
+def _beyond(flaws: Sequence[Polygon], used: Fraction, squaring: Fraction) -> tuple[Polygon, ...]:
+    """Flaws of what is left of a length, each as a rectangle round all places where it may lie.
+
+    Flaws are counted from the squared end, and the rest is squared again: by as much, and a flaw lies `used` nearer
+    to the new end; by nothing, and it lies `squaring` farther from it.
+    """
     kept = []
     for flaw in flaws:
-        low, high = min(y for _, y in flaw), max(y for _, y in flaw)
-        if low >= cut:
-            kept.append(tuple((x, y - cut) for x, y in flaw))
-        elif high > cut:
-            left, right = min(x for x, _ in flaw), max(x for x, _ in flaw)
-            zero, top = Fraction(0), high - cut
-            kept.append(((left, zero), (right, zero), (right, top), (left, top)))
+        (left, low), (right, high) = [[pick(values) for values in zip(*flaw, strict=True)] for pick in (min, max)]
+        bottom, top = max(low - used, Fraction(0)), high - used + squaring
+        if top > 0:
+            kept.append(((left, bottom), (right, bottom), (right, top), (left, top)))
     return tuple(kept)

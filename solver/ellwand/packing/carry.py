@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 
 from ellwand.packing.judge import judge
-from ellwand.packing.problem import Bound, Item, Packing, Place, Problem
+from ellwand.packing.problem import Bound, Item, Packing, Place, Problem, reach
 
 __all__ = ["carry"]
 
@@ -30,7 +30,7 @@ def carry(packing: Packing, larger: Problem, problem: Problem) -> Packing | None
             if place is None:
                 return None
             places.append(place)
-    carried = Packing(places=tuple(places), length=_length(problem, places))
+    carried = Packing(places=tuple(places), length=reach(problem, places))
     return None if judge(problem, carried, _NO_CLAIM) else carried
 
 
@@ -57,10 +57,3 @@ def _take(free: Mapping[tuple[int, int], list[Place]], number: int, item: Item) 
     _, _, size, turned = min(fitting)
     spot = free[size].pop()
     return Place(item=number, stock=spot.stock, x=spot.x, y=spot.y, turned=turned)
-
-
-def _length(problem: Problem, places: list[Place]) -> int:
-    """How far the items reach along the open stock."""
-    items, last = problem.items, len(problem.stocks) - 1
-    tops = (p.y + (items[p.item].w if p.turned else items[p.item].h) for p in places if p.stock == last)
-    return max(tops, default=0)

@@ -154,6 +154,7 @@ def _grown(problem: Problem, shop: Shop, case: Case, most: int) -> list[Setup]:
     for setup in next_slabs(case.setup, shop, problem.stocks, demand_of(problem)):
         *before, slab = setup.slabs
         alike = replace(setup, slabs=(*before, replace(slab, h=0)))
-        if alike not in best or gain(setup) > best[alike][0]:
-            best[alike] = gain(setup), setup
+        value = gain(setup)
+        if alike not in best or value > best[alike][0]:
+            best[alike] = value, setup
     return [setup for _, setup in sorted(best.values(), key=lambda one: -one[0])[:most]]

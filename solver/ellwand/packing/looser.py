@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ellwand.packing.problem import Problem, Result
 
-__all__ = ["carried", "loosened"]
+__all__ = ["loosened", "never_longer"]
 
 
 def loosened(problem: Problem) -> tuple[Problem, ...]:
@@ -22,7 +22,7 @@ def loosened(problem: Problem) -> tuple[Problem, ...]:
     return (*((deeper,) if problem.stages is not None else ()), replace(deeper, guillotine=False))
 
 
-def carried(tight: Result, looser: Iterable[Result]) -> Iterator[Result]:
+def never_longer(tight: Result, looser: Iterable[Result]) -> Iterator[Result]:
     """Results of ever looser problems, each with the packing before it where its own is no shorter."""
     for result in looser:
         if result.packing.length >= tight.packing.length:

@@ -6,13 +6,13 @@ A layout is *guillotine* when straight cuts, each from edge to edge of what it d
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import Enum
 
 __all__ = [
     "Bound", "Effort", "Item", "Packing", "Phase", "Place", "Problem", "Progress", "Result", "Scope", "Status", "Stock",
-    "Watch", "Weights",
+    "Watch", "Weights", "reach",
 ]  # fmt: skip
 
 
@@ -147,6 +147,13 @@ class Packing:
 
     places: tuple[Place, ...]
     length: int
+
+
+def reach(problem: Problem, places: Iterable[Place]) -> int:
+    """How far items that lie at `places` reach along the open stock."""
+    items, last = problem.items, len(problem.stocks) - 1
+    tops = (p.y + (items[p.item].w if p.turned else items[p.item].h) for p in places if p.stock == last)
+    return max(tops, default=0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

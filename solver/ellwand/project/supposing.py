@@ -12,9 +12,8 @@ from ellwand.project.table import Table
 from ellwand.project.tables import Fabric, OnHand, Project
 from ellwand.project.wording import meant, plain
 
-__all__ = ["suppose"]
+__all__ = ["named_length", "suppose"]
 
-_EXAMPLE = 'Write a fabric and a length: "{name} = 1 1/2 yd"'
 _MILLION = 10**6
 
 
@@ -37,7 +36,10 @@ def suppose(project: Project, wishes: Iterable[str], where: str) -> Project:
     """
     lengths: dict[str, list[Fraction]] = {}
     for wish in wishes:
-        name, length = _read(project, wish, where)
+        name, length = named_length(project, wish, where, zero=True)
+        if name not in project.fabrics:
+            hint = meant(name, project.fabrics)
+            raise InputError(where=where, found=f'there is no fabric "{plain(name)}"', hint=hint)
         lengths.setdefault(name, []).append(length)
     fabrics = {
         name: _with_lengths(fabric, lengths[name], project.unit) if name in lengths else fabric
@@ -46,15 +48,19 @@ def suppose(project: Project, wishes: Iterable[str], where: str) -> Project:
     return replace(project, fabrics=fabrics)
 
 
-def _read(project: Project, wish: str, where: str) -> tuple[str, Fraction]:
-    name, sign, length = (part.strip() for part in wish.rpartition("="))
+def named_length(project: Project, text: str, where: str, *, zero: bool = False) -> tuple[str, Fraction]:
+    """A name and a length, inches, from ``ink = 1 1/2 yd``; a length of 0 only where that makes sense (`zero`).
+
+    Raises
+    ------
+    InputError
+        It is no such thing.
+    """
+    name, sign, length = (part.strip() for part in text.rpartition("="))
     if not sign or not name:
-        example = _EXAMPLE.format(name=next(iter(project.fabrics)))
-        raise InputError(where=where, found=f'"{plain(wish)}" is no fabric with a length', wanted=example)
-    if name not in project.fabrics:
-        hint = meant(name, project.fabrics)
-        raise InputError(where=where, found=f'there is no fabric "{plain(name)}"', hint=hint)
-    return name, Table(where=where, values={name: length}, unit=project.unit).length(name, zero=True)
+        wanted = f'Write a fabric and a length: "{next(iter(project.fabrics))} = 1 1/2 yd"'
+        raise InputError(where=where, found=f'"{plain(text)}" is no fabric with a length', wanted=wanted)
+    return name, Table(where=where, values={name: length}, unit=project.unit).length(name, zero=zero)
 
 
 def _with_lengths(fabric: Fabric, lengths: Iterable[Fraction], unit: str) -> Fabric:

@@ -90,7 +90,7 @@ class Varied:
             It is no length, or no number, of any sense.
         """
         if not self.plain:
-            return table.length(option)
+            return table.length(option, zero=option != "--step")
         text = str(table.values[option]).strip().replace(",", ".")
         try:
             number = Fraction(text) if len(text) <= 30 and "e" not in text.lower() else Fraction(0)

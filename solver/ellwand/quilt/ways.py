@@ -5,7 +5,7 @@ A border's four strips are such a set; so are a sleeve, and sashes that run thro
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
@@ -55,6 +55,12 @@ class StripSet:
         return strip_width(self.project, self.fabric.id)
 
 
+_BY_SIDE = {  # what the ways of strips that may be cut either way say of the sides, and of top and bottom
+    "lengthwise": ("lengthwise", "lengthwise"),
+    "crosswise": ("crosswise", "crosswise"),
+    "sides lengthwise, top and bottom crosswise": ("lengthwise", "crosswise"),
+    "sides crosswise, top and bottom lengthwise": ("crosswise", "lengthwise"),
+}
 _Cutter = Callable[[StripSet, Strip], tuple[Piece, ...]]
 
 
@@ -164,6 +170,7 @@ def _clear_of_mitres(strip: Strip, lengths: tuple[Fraction, ...]) -> tuple[Fract
 
 def _construction(strips: StripSet, name: str, cut: _Cutter) -> Construction:
     pieces = [cut(strips, strip) for strip in strips.strips]
+    name = _told(name, strips.strips, pieces)
     joins = sum((len(bits) - 1) * strip.count for strip, bits in zip(strips.strips, pieces, strict=True))
     made = Construction(
         name=f"{name}, joined" if joins else name,
@@ -181,6 +188,24 @@ def _construction(strips: StripSet, name: str, cut: _Cutter) -> Construction:
         fitted=f"{name}, fitted to what is left",
         at_length=True,
     )
+
+
+def _told(name: str, strips: Sequence[Strip], pieces: Sequence[tuple[Piece, ...]]) -> str:
+    """The name of a way, without calling lengthwise what is in one piece and may lie either way."""
+    whole = [
+        {len(bits) == 1 and bits[0].turnable for strip, bits in zip(strips, pieces, strict=True) if strip.upright is up}
+        for up in (True, False)
+    ]
+    words = _BY_SIDE.get(name)
+    if words is None or {True} not in whole:
+        return name
+    sides, ends = (
+        "in one piece" if all_whole == {True} and word == "lengthwise" else word
+        for all_whole, word in zip(whole, words, strict=True)
+    )
+    if sides == ends or not whole[0] or not whole[1]:
+        return sides if whole[0] else ends
+    return f"sides {sides}, top and bottom {ends}"
 
 
 def _is_fitted(strips: StripSet, sewn: tuple[Strip, ...]) -> bool:

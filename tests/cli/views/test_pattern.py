@@ -50,7 +50,11 @@ def test_what_is_bought_is_told_in_both_measures(named_plan: Callable[[str], Pla
     metric = needing(named_plan("metric"), F(58))
 
     assert materials(inches)[0].amount == "1 5/8 yd or 1.5 m"
+    # derived: 42 3/4 in and 1/2 in are 109.86 cm, sold by 10 cm: 1.1 m are 1.2 yd, which yards are not sold in
+    foreign = needing(named_plan("long bolt"), F(171, 4), sold_by=parse_length("10 cm", unit="cm"))
+
     assert materials(metric)[0].amount == "1.5 m or 1 3/4 yd"
+    assert materials(foreign)[0].amount == "1 1/4 yd or 1.1 m"
 
 
 @settings(deadline=None, derandomize=True, max_examples=200)

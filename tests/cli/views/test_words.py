@@ -58,12 +58,13 @@ NOTHING = "neither more levels of straight cuts nor scissors were found to save 
         ([], []),
         (
             [looser(STRAIGHT, 9, 9), looser(FREE, 8, 8)],
-            [f"{ANY}9 in, 1/4 yd to buy", f"{SCISSORS}8 in, ≈ 0.22 yd to buy"],
+            [f"{ANY}9 in, 1/4 yd to buy", f"{SCISSORS}8 in, ≈ 0.23 yd to buy"],
         ),
-        ([looser(STRAIGHT, 9, 10), looser(FREE, 9, 10)], [f"{ANY}9 in"]),
+        ([looser(STRAIGHT, 9, 10), looser(FREE, 9, 10)], [f"{ANY}9 in, and no less to buy"]),
         ([looser(STRAIGHT, 10, 10), looser(FREE, 9, 9)], [f"{SCISSORS}9 in, 1/4 yd to buy"]),
         ([looser(FREE, 0, 0)], [f"{SCISSORS}nothing more"]),
         ([looser(STRAIGHT, 10, 10), looser(FREE, 10, 10)], [NOTHING]),
+        ([looser(FREE, 10, 10)], ["scissors were not found to save anything"]),
     ],
 )
 def test_what_more_freedom_saves(ten: FabricPlan, notation: Notation, found: list[Looser], lines: list[str]) -> None:

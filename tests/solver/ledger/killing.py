@@ -31,7 +31,7 @@ class Way:
     seconds: float | None = None
 
 
-BY_STEP, BY_CLOCK = 22, 45  # kills of each of the three acts
+BY_STEP, BY_CLOCK = 67, 20  # kills of each of the three acts
 
 
 def acts(taking: Taking) -> dict[str, tuple[Act, Act]]:

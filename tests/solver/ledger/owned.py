@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from fractions import Fraction
@@ -18,6 +19,7 @@ from ellwand.project.read import parse_project
 from ellwand.project.tables import Polygon
 from ellwand.record import dumps, plan_document
 
+ROOT = Path(__file__).parents[3]
 INK = OwnedFabric(
     name="ink",
     fibre="cotton",
@@ -74,6 +76,11 @@ def clock() -> datetime:
     return datetime(2026, 3, 1, 12, tzinfo=UTC)
 
 
+def environment() -> dict[str, str]:
+    """What a program of its own needs to find our code and this module."""
+    return {**os.environ, "PYTHONPATH": os.pathsep.join(str(ROOT / name) for name in ("solver", "cli", "tests"))}
+
+
 def opened(path: Path) -> Ledger:
     """The ledger at `path`."""
     return Ledger(path, clock=clock)
@@ -119,7 +126,8 @@ def _as_project(cloth: OwnedCloth) -> str:
 
 
 def _corners(polygon: Polygon) -> str:
-    return f"[{', '.join(f'[{x}, {y}]' for x, y in polygon)}]"
+    corners = [f'["{_length(x)}", "{_length(y)}"]' for x, y in polygon]
+    return f"[{', '.join(corners)}]"
 
 
 def _length(length: Fraction) -> str:

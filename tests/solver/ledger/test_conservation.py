@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from fractions import Fraction
@@ -13,9 +13,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from ellwand.ledger import Kind, Ledger, Used, taking_of
+from ellwand.ledger import Kind, Ledger, OwnedCloth, Used, taking_of
 from ellwand.model import FabricPlan, Source
-from solver.ledger.owned import INK, Wish, planned, stocked
+from ellwand.outlines import area_of_polygon
+from ellwand.project.tables import Polygon
+from solver.ledger.owned import BOLT, INK, Wish, opened, planned, stocked
 
 WISHES = st.builds(
     Wish,
@@ -35,9 +37,13 @@ def anew() -> Iterator[Ledger]:
         yield ledger
 
 
-def area(ledger: Ledger) -> Fraction:
-    """All cloth in it as measured."""
-    return sum((cloth.area for cloth in ledger.cloths()), Fraction(0))
+def area(cloths: Iterable[OwnedCloth]) -> Fraction:
+    """Of all of them as measured, flaws included."""
+    areas = [
+        cloth.count * (area_of_polygon(cloth.outline) if cloth.outline else cloth.across * cloth.along)
+        for cloth in cloths
+    ]
+    return sum(areas, Fraction(0))
 
 
 def bought_area(answer: FabricPlan) -> Fraction:
@@ -47,21 +53,21 @@ def bought_area(answer: FabricPlan) -> Fraction:
 
 def rest_of_bought(used: Used) -> Fraction:
     """What a plan buys beyond need, where it goes into the ledger."""
-    return sum((new.area for new in used.new if new.kind is Kind.LENGTH and "bought" in new.note), Fraction(0))
+    return area(new for new in used.new if new.kind is Kind.LENGTH and "bought" in new.note)
 
 
 def use(ledger: Ledger, wish: Wish) -> None:
     """Plan a wish with what is there, take it, and weigh what became of the cloth."""
     plan, document = planned(ledger, wish)
-    before = area(ledger)
+    before = area(ledger.cloths())
     used = ledger.use(taking_of(document))
     (answer,) = plan.fabrics
     parts, rest = answer.area, rest_of_bought(used)
     lost = parts.pieces + parts.scrap + parts.selvage + parts.squaring + parts.rounding - rest + answer.shrinkage
 
-    assert before + bought_area(answer) == area(ledger) + lost
+    assert before + bought_area(answer) == area(ledger.cloths()) + lost
     assert 0 <= rest <= parts.rounding + parts.selvage
-    offcuts = sum((new.area for new in used.new if new.kind is Kind.RECTANGLE), Fraction(0))
+    offcuts = area(new for new in used.new if new.kind is Kind.RECTANGLE)
     assert offcuts == parts.offcuts
     assert all(new.washed and new.fabric == "ink" for new in used.new if new.kind is Kind.RECTANGLE)
 
@@ -116,24 +122,55 @@ def standing(ledger: Ledger) -> int:
     return sum(entry.undone is None for entry in ledger.history())
 
 
+def rectangle(x: Fraction | int, y: Fraction | int, across: int, along: Fraction | int) -> Polygon:
+    """Corners of a rectangle."""
+    x, y = Fraction(x), Fraction(y)
+    return ((x, y), (x + across, y), (x + across, y + along), (x, y + along))
+
+
+def flawed(path: Path, *flaws: Polygon) -> Ledger:
+    """A ledger of one washed bolt, 30 in long, with flaws."""
+    ledger = opened(path)
+    ledger.take_in([INK], [replace(BOLT, washed=True, flaws=flaws)])
+    return ledger
+
+
 def test_a_length_with_a_flaw_keeps_what_lies_beyond_the_cut(tmp_path: Path) -> None:
-    """A flaw beyond the cut is counted from it, one before it goes with the pieces."""
-    with stocked(tmp_path / "ledger.sqlite") as ledger:
-        bolt = ledger.cloths()[0]
-        box = ((0, 0), (2, 0), (2, 1), (0, 1))
-        near, far = (tuple((Fraction(x), Fraction(y + up)) for x, y in box) for up in (1, 28))
-        for other in ledger.cloths()[1:]:
-            ledger.remove_cloth(other.id)
-        ledger.edit_cloth(bolt.id, replace(bolt, washed=True, flaws=(near, far)))
+    """A flaw before the cut goes with the pieces; one beyond it is counted from the new end, squared or not."""
+    near, far = rectangle(0, 1, 2, 1), rectangle(0, 28, 2, 1)
+    with flawed(tmp_path / "ledger.sqlite", near, far) as ledger:
         plan, document = planned(ledger, Wish(across=6, along=7, count=6))
 
         ledger.use(taking_of(document))
 
         (layout,) = plan.fabrics[0].layouts
-        rest = ledger.cloth(bolt.id)
-        cut = layout.used - layout.cloth.squaring
+        rest = ledger.cloth("A1")
         assert rest.along == 30 - layout.used
-        assert rest.flaws == (tuple((x, y - cut) for x, y in far),)
+        assert layout.cloth.squaring == Fraction(1, 2)
+        assert rest.flaws == (rectangle(0, 28 - layout.used, 2, 1 + layout.cloth.squaring),)
+
+
+def test_no_later_plan_cuts_through_a_flaw_of_a_rest(tmp_path: Path) -> None:
+    """A stain stays where it is on the cloth, 14 in from the first end as it came, however often that is cut back."""
+    stain = rectangle(0, Fraction(27, 2), 43, 1)  # counted from the squared end, and squaring takes 1/2 in
+    with flawed(tmp_path / "ledger.sqlite", stain) as ledger:
+        begins = Fraction(0)  # how far from that first end the length now begins
+        for number, along in enumerate((5, 4, 4, 2)):
+            plan, document = planned(ledger, Wish(name=f"plan {number}", across=9, along=along, count=4))
+            (layout,) = plan.fabrics[0].layouts
+            low = begins + layout.cloth.squaring
+            lies = [(low + placed.y, low + placed.y + placed.along) for placed in layout.placed]
+
+            ledger.use(taking_of(document))
+
+            assert all(end <= 14 or start >= 15 for start, end in lies)
+            begins += layout.used
+            for squaring in (0, Fraction(1, 4), Fraction(1, 2)):  # of the next plan: all of the stain is known to it
+                for flaw in ledger.cloth("A1").flaws:
+                    assert min(y for _, y in flaw) <= max(14 - begins - squaring, Fraction(0))
+                    assert max(y for _, y in flaw) >= 15 - begins - squaring
+            assert ledger.cloth("A1").flaws or begins >= 15
+        assert begins > 15
 
 
 def test_offcuts_know_their_cloth(tmp_path: Path) -> None:

@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
 import sys
 from collections import Counter
 from pathlib import Path
 
-ROOT = Path(__file__).parents[3]
+from solver.ledger.owned import environment
 
 
 def test_two_hundred_kills_leave_the_state_before_or_after(tmp_path: Path) -> None:
     """Ended by SIGKILL in a use, an undo, an import: the ledger opens, is sound, and is as before or after."""
-    path = os.pathsep.join(str(ROOT / name) for name in ("solver", "cli", "tests"))
-
     run = subprocess.run(
         [sys.executable, str(Path(__file__).with_name("killing.py")), str(tmp_path)],
-        env={**os.environ, "PYTHONPATH": path},
+        env=environment(),
         capture_output=True,
         text=True,
         check=False,
@@ -27,7 +24,7 @@ def test_two_hundred_kills_leave_the_state_before_or_after(tmp_path: Path) -> No
     assert run.returncode == 0, run.stderr
     kills = [json.loads(line) for line in run.stdout.splitlines()]
     held = Counter((kill["act"], kill["holds"]) for kill in kills)
-    assert len(kills) >= 200
+    assert sum(kill["killed"] and kill["way"] != "clock" for kill in kills) >= 200  # the clock may come too late
     assert [kill for kill in kills if kill["faults"]] == []
     assert {holds for _, holds in held} == {"before", "after"}
     assert all(kill["killed"] and kill["holds"] == "after" for kill in kills if kill["way"] == "done")

@@ -12,7 +12,7 @@ import pytest
 
 from ellwand.ledger import Find, Kind, Ledger, OwnedCloth, OwnedFabric, Selvage
 from ellwand.ledger.ids import number_of, short_id
-from ellwand.ledger.problems import LedgerError, NotInLedgerError
+from ellwand.ledger.problems import DamagedLedgerError, LedgerError, NotInLedgerError
 from ellwand.project.tables import Way
 from solver.ledger.owned import BOLT, INK, ODD, QUARTER, opened, stocked
 
@@ -54,6 +54,9 @@ def test_all_of_a_fabric_and_a_cloth_comes_back_exactly(tmp_path: Path) -> None:
         assert again.fabrics() == (FULL_FABRIC,)
         assert again.cloths() == (replace(FULL_CLOTH, id="A1"),) == (given,)
         assert again.cloth(" a1 ") == given
+
+
+NEGATIVE = (*ODD.outline[:-1], (Fraction(-1), Fraction(9))) if ODD.outline else ()
 
 
 def test_every_change_is_undone_last_first(tmp_path: Path) -> None:
@@ -137,6 +140,14 @@ def test_short_ids_are_all_different_and_cannot_be_misread() -> None:
         (lambda ledger: ledger.edit_cloth("A1", replace(BOLT, fabric="sea")), 'fabric "sea": the ledger has none'),
         (lambda ledger: ledger.take_in([], [BOLT, replace(BOLT, along=Fraction(-1))]), "size must be more than 0."),
         (lambda ledger: ledger.take_in([replace(INK, name="x"), INK], []), "has one of this name already."),
+        (lambda ledger: ledger.spoil("a patch", cloth="a1"), "cloth A1: it is a length, and what is spoiled of it is "
+         "not all of it. Shorten it with an edit."),
+        (lambda ledger: ledger.add_cloth(replace(ODD, outline=NEGATIVE)), "its outline reaches below 0. Count from"),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, across=Fraction(60))), "it is 60 in wide, and its fabric only "
+         "43 in. At most a tenth more."),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, across=Fraction(1))), "leaves nothing beside its selvages."),
+        (lambda ledger: ledger.edit_fabric("ink", replace(INK, width=Fraction(30))), "cloth A1: it is 43 in wide, and "
+         "its fabric only 30 in."),
     ],
 )  # fmt: skip
 def test_what_has_no_sense_is_refused_whole(tmp_path: Path, change: Callable[[Ledger], object], told: str) -> None:
@@ -166,6 +177,49 @@ def test_the_deep_check_finds_what_was_changed_behind_its_back(tmp_path: Path) -
         assert ledger.state_text() == before
         ledger.db.execute("UPDATE cloth SET along = '30', id = 'I9' WHERE id = 'A1'")
         assert "Cloth I9 has an id that was not given." in ledger.check()
+
+
+DAMAGE: list[tuple[str, Callable[[Ledger], object], str]] = [
+    ("UPDATE cloth SET along = '1/0' WHERE id = 'A1'", Ledger.cloths,
+     'cloth A1: its row cannot be read ("1/0" is no number).'),
+    ("UPDATE cloth SET along = 'rubbish' WHERE id = 'A1'", lambda ledger: ledger.remove_cloth("A1"),
+     'cloth A1: its row cannot be read ("rubbish" is no number).'),
+    ("UPDATE cloth SET outline = '{' WHERE id = 'C1'", lambda ledger: ledger.cloth("C1"),
+     "cloth C1: its row cannot be read (Expecting"),
+    ("UPDATE cloth SET flaws = '[[3]]' WHERE id = 'C1'", lambda ledger: ledger.cloth("C1"),
+     "cloth C1: its row cannot be read ("),
+    ("UPDATE cloth SET kind = 'sail', since = 'once' WHERE id = 'C1'", Ledger.cloths,
+     "cloth C1: its row cannot be read ('sail' is not a valid Kind)."),
+    ("UPDATE fabric SET width = ''", Ledger.fabrics, 'fabric "ink": its row cannot be read ("" is no number).'),
+    ("UPDATE change SET after = '{]' WHERE step = 2", Ledger.undo,
+     "entry 1 of the history: what it changed of a cloth cannot be read."),
+    ("UPDATE change SET after = '7' WHERE step = 0", Ledger.undo,
+     "entry 1 of the history: what it changed of a fabric cannot be read."),
+    ("UPDATE change SET after = '{\"along\": \"3\"}' WHERE step = 3", Ledger.undo,
+     "entry 1 of the history: what it changed of a cloth cannot be read."),
+    ("UPDATE history SET at = 'some day'", Ledger.history, "entry 1 of the history: its row cannot be read (Invalid"),
+    ("DELETE FROM ids", lambda ledger: ledger.add_cloth(BOLT), "ledger: it has forgotten how many ids were given."),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("damage", "act", "told"), DAMAGE)
+def test_a_damaged_row_is_told_in_a_sentence(
+    tmp_path: Path, damage: str, act: Callable[[Ledger], object], told: str
+) -> None:
+    """By what reads it, and by the deep check, which goes on to the other rows; nothing is changed."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        ledger.db.execute(damage)
+        before = ledger.state_text()
+
+        with pytest.raises(DamagedLedgerError) as caught:
+            act(ledger)
+
+        assert str(caught.value).startswith(told)
+        assert ledger.state_text() == before
+        ledger.db.execute("UPDATE cloth SET id = 'I9' WHERE id = 'B1'")
+        faults = ledger.check()
+        assert "Cloth I9 has an id that was not given." in faults
+        assert any(fault.startswith(told) or "ids were given is forgotten" in fault for fault in faults)
 
 
 # finding
@@ -202,6 +256,15 @@ def test_a_rectangle_must_fit_inside_an_outline(tmp_path: Path, size: tuple[int,
         at_least = (Fraction(size[0]), Fraction(size[1]))
 
         assert ("C1" in found(ledger, at_least=at_least)) == fits
+
+
+def test_an_odd_cloth_does_not_lose_its_selvages_twice(tmp_path: Path) -> None:
+    """Its outline leaves them outside, so all of its 20 × 9 beside the cut corner is there (derived)."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        ledger.edit_cloth("C1", replace(ODD, selvages=tuple(Selvage), trimmed=False))
+
+        assert ledger.cloth("C1").selvages_to_lose == 0
+        assert "C1" in found(ledger, at_least=(Fraction(20), Fraction(9)))
 
 
 def test_a_rectangle_must_lie_clear_of_flaws(tmp_path: Path) -> None:

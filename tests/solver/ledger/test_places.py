@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sqlite3
 import subprocess
 import sys
@@ -11,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
+import platformdirs
 import pytest
 
 from ellwand.ledger import Ledger, default_path
@@ -23,10 +23,9 @@ from ellwand.ledger.problems import (
     NotALedgerError,
 )
 from ellwand.ledger.schema import APPLICATION, MIGRATIONS, version_of
-from ellwand.ledger.store import open_file
-from solver.ledger.owned import BOLT, INK, opened, stocked
+from ellwand.ledger.store import open_file, snapshot
+from solver.ledger.owned import BOLT, INK, environment, opened, stocked
 
-ROOT = Path(__file__).parents[3]
 NOBODY = 65534  # a user without rights
 
 
@@ -46,13 +45,10 @@ def test_the_file_is_kept_as_safe_as_sqlite_can(tmp_path: Path) -> None:
 
 
 def test_the_default_place_is_the_users_own(monkeypatch: pytest.MonkeyPatch) -> None:
-    """In a folder of ours in the user's data directory."""
-    monkeypatch.setenv("XDG_DATA_HOME", "/home/somebody/data")
+    """In a folder of ours in the user's data directory, wherever this system has that."""
+    monkeypatch.setattr(platformdirs, "user_data_path", lambda name: Path("home", "somebody", "data", name))
 
-    path = default_path()
-
-    assert path.name == "ledger.sqlite"
-    assert path.parent.name == "ellwand"
+    assert default_path() == Path("home/somebody/data/ellwand/ledger.sqlite")
 
 
 @pytest.mark.parametrize("content", [b"name,width\nink,43\n" * 80, b"x", b"SQLite format 3\0" + b"\7" * 900])
@@ -147,6 +143,20 @@ def test_cloth_without_a_fabric_is_told_on_opening(tmp_path: Path) -> None:
         Ledger(path)
 
 
+def test_a_transaction_that_is_over_hides_no_error(tmp_path: Path) -> None:
+    """Where SQLite has rolled back by itself while reading, the error that made it do so is the one that is told."""
+    path = tmp_path / "ledger.sqlite"
+    with stocked(path) as ledger:
+
+        def read() -> None:
+            with snapshot(ledger.db, path):
+                ledger.db.execute("ROLLBACK")
+                raise ZeroDivisionError
+
+        with pytest.raises(ZeroDivisionError):
+            read()
+
+
 def test_a_ledger_that_another_writes_to_is_told(tmp_path: Path) -> None:
     """While another program holds it nothing is written, and afterwards it goes on."""
     path = tmp_path / "ledger.sqlite"
@@ -232,10 +242,9 @@ except EllwandError as error:
 
 def tried_by_another(path: Path) -> list[str]:
     """What another user is told who lists the cloths and removes one."""
-    paths = os.pathsep.join(str(ROOT / name) for name in ("solver", "cli", "tests"))
     run = subprocess.run(
         [sys.executable, "-c", TRY.format(nobody=NOBODY), str(path)],
-        env={**os.environ, "PYTHONPATH": paths},
+        env=environment(),
         capture_output=True,
         text=True,
         check=False,

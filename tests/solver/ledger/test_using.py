@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
 import sys
 from collections import Counter
@@ -18,9 +17,7 @@ import pytest
 from ellwand.errors import InputError
 from ellwand.ledger import Kind, Ledger, taking_of
 from ellwand.ledger.problems import AlreadyUsedError, ClothGoneError, NotInLedgerError
-from solver.ledger.owned import BOLT, INK, Wish, opened, planned, stocked
-
-ROOT = Path(__file__).parents[3]
+from solver.ledger.owned import BOLT, INK, Wish, environment, opened, planned, stocked
 
 
 def test_a_plan_is_taken_once(tmp_path: Path) -> None:
@@ -35,7 +32,8 @@ def test_a_plan_is_taken_once(tmp_path: Path) -> None:
             ledger.use(taking)
 
         told = (
-            'plan of "patches": the cloth of "ink" was taken for this plan before. Undo that first, or make a new plan.'
+            'plan of "patches": the cloth of "ink" was taken for this plan before. '
+            "Undo that first; a second quilt is a project of another name."
         )
         assert str(caught.value) == told
         assert ledger.state_text() == after
@@ -43,6 +41,12 @@ def test_a_plan_is_taken_once(tmp_path: Path) -> None:
         second = ledger.use(taking)
         assert (second.gone, second.less) == (first.gone, first.less)
         assert not {new.id for new in first.new} & {new.id for new in second.new}
+
+
+def move_to_navy(ledger: Ledger) -> None:
+    """Correct the fabric of the bolt."""
+    ledger.add_fabric(replace(INK, name="navy"))
+    ledger.edit_cloth("A1", replace(BOLT, fabric="navy"))
 
 
 STAIN = tuple((Fraction(x), Fraction(y)) for x, y in ((1, 1), (2, 1), (2, 2)))
@@ -64,6 +68,7 @@ CHANGES: list[tuple[Callable[[Ledger], object], str]] = [
         lambda ledger: ledger.edit_cloth("A1", replace(BOLT, flaws=(STAIN,))),
         "cloth A1: its outline or its flaws have changed since the plan was made.",
     ),
+    (move_to_navy, 'cloth A1: it is cloth of "navy", and the plan took it for "ink". Make the plan again.'),
 ]
 
 
@@ -99,6 +104,23 @@ def test_left_of_bought_cloth_needs_its_fabric(tmp_path: Path) -> None:
         assert all(new.washed for new in used.new)
 
 
+def test_a_project_may_call_a_fabric_otherwise(tmp_path: Path) -> None:
+    """Cloth is of the fabric that the plan names in the ledger, and so is what is left of what it buys."""
+    with opened(tmp_path / "ledger.sqlite") as ledger:
+        ledger.take_in([INK, replace(INK, name="navy")], [replace(BOLT, along=Fraction(9), fabric="navy")])
+        _, document = planned(ledger, Wish(across=9, along=6, count=6))
+        (fabric,) = document["fabrics"]
+        assert {cloth["source"] for cloth in fabric["cloths"]} == {"on hand", "buy"}
+
+        with pytest.raises(ClothGoneError, match='it is cloth of "navy", and the plan took it for "ink"'):
+            ledger.use(taking_of(document))
+        fabric["ledger"] = "navy"
+        used = ledger.use(taking_of(document))
+
+        assert any("bought" in new.note for new in used.new)
+        assert {new.fabric for new in used.new} == {"navy"}
+
+
 def test_cloth_that_the_ledger_does_not_know_is_left_alone(tmp_path: Path) -> None:
     """A plan of cloth listed in the project alone takes nothing, and says so."""
     with stocked(tmp_path / "ledger.sqlite") as ledger:
@@ -107,7 +129,7 @@ def test_cloth_that_the_ledger_does_not_know_is_left_alone(tmp_path: Path) -> No
             cloth["ledger"] = None
         taking = taking_of(document)
 
-        assert taking.fabrics[0].foreign
+        assert taking.fabrics[0].taken == ()
         with pytest.raises(ClothGoneError, match="it cuts no cloth of the ledger"):
             ledger.use(taking)
 
@@ -196,12 +218,10 @@ except EllwandError as error:
 
 def race(ledger_file: Path, plans: list[Path]) -> list[str]:
     """What programs are told that take plans at the same moment."""
-    path = os.pathsep.join(str(ROOT / name) for name in ("solver", "cli", "tests"))
-    env = {**os.environ, "PYTHONPATH": path}
     runs = [
         subprocess.Popen(
             [sys.executable, "-c", RACE, str(ledger_file), str(plan)],
-            env=env, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
+            env=environment(), stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
         )
         for plan in plans
     ]  # fmt: skip

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from ellwand.packing.judge import judge
-from ellwand.packing.looser import carried, loosened
+from ellwand.packing.looser import loosened, never_longer
 from ellwand.packing.problem import Bound, Effort, Item, Packing, Problem, Result, Stock
 from ellwand.packing.solve import solve
 
@@ -59,8 +59,8 @@ def test_looser_is_never_longer() -> None:
     straight = solve(PINWHEEL, effort=Effort.QUICK)
     length = straight.packing.length
 
-    worse, better = carried(straight, [result(length + 2, "deeper"), result(length - 1, "free")])
-    (kept,) = carried(straight, [result(length, "deeper")])
+    worse, better = never_longer(straight, [result(length + 2, "deeper"), result(length - 1, "free")])
+    (kept,) = never_longer(straight, [result(length, "deeper")])
 
     assert [worse.packing.length, better.packing.length] == [length, length - 1]
     assert (worse.method, better.method) == (straight.method, "free")

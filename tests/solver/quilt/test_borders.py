@@ -160,7 +160,10 @@ def test_best_offers_both_ways_where_the_cloth_is_too_narrow(of_centre: Callable
     """Sides of 58 in are cut along the selvage or joined; top and bottom of 38 in may lie either way."""
     quilt = of_centre("[28, 48]", _border("2"))
     (part,) = quilt.parts
-    assert [(option.name, option.joins) for option in part.options] == [("lengthwise", 0), ("crosswise, joined", 2)]
+    assert [(option.name, option.joins) for option in part.options] == [
+        ("sides lengthwise, top and bottom in one piece", 0),
+        ("crosswise, joined", 2),
+    ]
     whole, joined = (_pieces(option) for option in part.options)
     assert [(strip.id, strip.turnable) for strip in whole.values()] == [
         ("outer/top", True), ("outer/bottom", True), ("outer/left", False), ("outer/right", False),
@@ -236,7 +239,7 @@ def test_no_join_inside_a_mitre(of_centre: Callable[..., Quilt], cut_sizes: _Siz
 def test_more_joins_than_allowed(of_centre: Callable[..., Quilt]) -> None:
     """A way that takes more joins than the border allows is not offered; if none is left, the reason is told."""
     (part,) = of_centre("[20, 100]", _border("2", keys="joins = 1")).parts
-    assert [option.name for option in part.options] == ["lengthwise"]
+    assert [option.name for option in part.options] == ["sides lengthwise, top and bottom in one piece"]
     assert part.pieces == part.options[0].pieces
     with pytest.raises(NoPlanError) as refusal:
         of_centre("[20, 100]", _border("2", keys='joins = 1\ncut = "crosswise"'))
@@ -270,7 +273,9 @@ def test_borders_wider_than_the_cloth(of_centre: Callable[..., Quilt]) -> None:
 def test_no_join_allowed(of_centre: Callable[..., Quilt]) -> None:
     """`joins = 0` leaves the lengthwise way; crosswise it is refused with what is missing."""
     (part,) = of_centre("[28, 48]", _border("2", keys="joins = 0")).parts
-    assert [(option.name, option.joins) for option in part.options] == [("lengthwise", 0)]
+    assert [(option.name, option.joins) for option in part.options] == [
+        ("sides lengthwise, top and bottom in one piece", 0)
+    ]
     with pytest.raises(NoPlanError) as refusal:
         of_centre("[28, 48]", _border("2", keys='joins = 0\ncut = "crosswise"'))
     assert str(refusal.value) == (
@@ -292,7 +297,7 @@ def test_no_extra_on_a_mitred_border(of_centre: Callable[..., Quilt], cut_sizes:
 def test_a_shortest_bit_longer_than_the_cloth_is_wide(of_centre: Callable[..., Quilt]) -> None:
     """No border can be joined of such bits; the lengthwise way is left."""
     (part,) = of_centre("[28, 48]", _border("2", keys="shortest = 50")).parts
-    assert [option.name for option in part.options] == ["lengthwise"]
+    assert [option.name for option in part.options] == ["sides lengthwise, top and bottom in one piece"]
     with pytest.raises(NoPlanError) as refusal:
         of_centre("[28, 48]", _border("2", keys='shortest = 50\ncut = "crosswise"'))
     assert str(refusal.value) == (
