@@ -12,6 +12,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ellwand.lengths import Notation
+from ellwand.project.clothtables import Fabric, OnHand, Polygon, Way
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
@@ -21,7 +22,6 @@ __all__ = [
 
 
 Matched = tuple[Fraction | None, Fraction | None]  # across, along; None: anywhere
-Polygon = tuple[tuple[Fraction, Fraction], ...]  # corners in their order round the edge, the first not repeated
 
 
 class Style(Enum):
@@ -29,14 +29,6 @@ class Style(Enum):
 
     ROTARY = "rotary"  # straight cuts, each from edge to edge of what lies on the mat
     FREE = "free"  # any arrangement, cut with scissors
-
-
-class Way(Enum):
-    """What a fabric's print or nap allows."""
-
-    ANY = "any"
-    ONE_WAY = "one-way"  # neither turned nor upside down
-    STRIPE = "stripe"  # may lie upside down, not turned
 
 
 class Grain(Enum):
@@ -305,57 +297,6 @@ class Sleeve:
     depth: Fraction
     seam: Fraction
     extra: Fraction
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OnHand:
-    """Cloth on hand, as measured: without `width` a length of the full width, else a rectangle or an odd shape.
-
-    An odd shape has an `outline`, as wide and long as `width` and `length`. Corners of it and of flaws are measured
-    from the left edge of what can be used and from the squared end.
-    """
-
-    length: Fraction  # along the selvage
-    width: Fraction | None = None
-    count: int = 1
-    selvages: int  # how many of its edges are selvage
-    washed: bool
-    square_up: Fraction  # lost in all
-    outline: Polygon | None = None
-    flaws: tuple[Polygon, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fabric:
-    """A fabric (``[fabric.NAME]``); `width` selvage to selvage as measured, before washing."""
-
-    id: str
-    note: str = ""  # the key is `is`
-    width: Fraction
-    selvage: Fraction
-    way: Way = Way.ANY
-    woven: bool = True  # False: batting, stabiliser, film – no grain
-    wash: bool = False
-    shrinks: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0))  # lengthwise, crosswise
-    square_up: Fraction
-    square_up_ends: int = 1
-    sold_by: Fraction
-    price: Fraction | None = None  # for a yard, or a metre in centimetre projects
-    on_hand: tuple[OnHand, ...] = ()
-    buy: bool = True
-    repeat: tuple[Fraction, Fraction] | None = None  # of the print as it is cut, across and along; 0: none there
-    supposed: bool = False  # not in the file: `on_hand` is what somebody supposes, in place of what the file lists
-    strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
-
-    @property
-    def washed_width(self) -> Fraction:
-        """Selvage to selvage as it is cut: washed, where it is washed at all."""
-        return self.width * (1 - self.shrinks[1]) if self.wash else self.width
-
-    @property
-    def between_selvages(self) -> Fraction:
-        """Width inside the selvages as it is cut, exact."""
-        return self.washed_width - 2 * self.selvage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
