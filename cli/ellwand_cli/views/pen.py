@@ -46,6 +46,10 @@ class Box:
         """Its upper edge."""
         return self.y + self.h
 
+    def meets(self, other: Box) -> bool:
+        """Whether the two lie on each other."""
+        return self.x < other.right and other.x < self.right and self.y < other.top and other.y < self.top
+
     @property
     def centre(self) -> tuple[float, float]:
         """Its middle."""

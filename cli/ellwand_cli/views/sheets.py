@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from ellwand.model import FabricPlan, Layout, Plan
 from ellwand_cli.views.arrange import Arrangement, Survey, pages, survey
 from ellwand_cli.views.cloth import Spread, draw_spread
-from ellwand_cli.views.cutlist import Step, steps_of
+from ellwand_cli.views.cutlist import Step, cuts_along, steps_of
 from ellwand_cli.views.files import SETTINGS, pdf_metadata
 from ellwand_cli.views.flow import (
     Item,
@@ -217,7 +217,7 @@ def _compositions(content: _Content) -> Iterator[_Composition]:
 
 
 def _content(plan: Plan, answer: FabricPlan, layout: Layout, paper: Paper) -> _Content:
-    cloth = survey(answer, layout)
+    cloth = survey(answer, layout, lengthwise=cuts_along(plan, answer, layout))
     return _Content(
         plan=plan,
         paper=paper,
