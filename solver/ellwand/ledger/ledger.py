@@ -30,6 +30,10 @@ def _now() -> datetime:
     return datetime.now(UTC)
 
 
+def _some(things: Sequence[object], name: str) -> str:
+    return f"1 {name}" if len(things) == 1 else f"{len(things)} {name}s"
+
+
 class Ledger:
     """An open ledger; close it, or use it in a ``with`` statement.
 
@@ -136,11 +140,20 @@ class Ledger:
             shelf.take_all(shelf.cloth(read_id(short)))
 
     def take_in(self, fabrics: Sequence[OwnedFabric], cloths: Sequence[OwnedCloth]) -> tuple[OwnedCloth, ...]:
-        """Import fabrics that are not there yet, then cloths: all of them or none. They come back with their ids."""
-        with self._change("import", f"{len(fabrics)} fabrics, {len(cloths)} cloths") as shelf:
+        """Import fabrics that are not there yet, then cloths: all of them or none. They come back with their ids.
+
+        A cloth that has an id already, from another ledger or an earlier time, keeps it.
+
+        Raises
+        ------
+        LedgerError
+            A fabric or an id is there already.
+        """
+        with self._change("import", f"{_some(fabrics, 'fabric')}, {_some(cloths, 'cloth')}") as shelf:
             for fabric in fabrics:
                 shelf.add_fabric(fabric)
-            return tuple(shelf.add(cloth) for cloth in cloths)
+            shelf.reserve(cloth.id for cloth in cloths if cloth.id)
+            return tuple(shelf.put(cloth) if cloth.id else shelf.add(cloth) for cloth in cloths)
 
     def use(self, taking: Taking) -> Used:
         """Take a plan's cloth out and put back what it leaves.

@@ -14,7 +14,7 @@ from ellwand.project.tables import OnHand, Polygon
 if TYPE_CHECKING:
     from shapely import Polygon as ShapelyPolygon
 
-__all__ = ["read_flaws", "read_outline"]
+__all__ = ["is_simple", "meets", "read_flaws", "read_outline"]
 
 _MOST_CORNERS = 100
 _MOST_FLAWS = 50  # of one cloth
@@ -32,7 +32,7 @@ def read_outline(table: Table, basics: Basics) -> Polygon:
         raise table.error("outline", f"{found} no shape", "Write three or more, in their order round the edge")
     if len(corners) > _MOST_CORNERS:
         raise table.error("outline", f"{len(corners)} corners are too many", f"At most {_MOST_CORNERS}")
-    if not _is_simple(corners):
+    if not is_simple(corners):
         raise table.error("outline", "its edges cross or touch", "Write the corners in their order round the edge")
     return corners
 
@@ -49,7 +49,7 @@ def read_flaws(table: Table, basics: Basics, cloth: OnHand, full: Fraction) -> t
 def _flaw(table: Table, basics: Basics, edge: Polygon) -> Polygon:
     table.only("x", "y", "across", "along", "outline")
     flaw = _outlined(table, basics) if table.has("outline") else _rectangle(table, basics)
-    if not _meets(flaw, edge):
+    if not meets(flaw, edge):
         x, y = (Notation(basics.unit).near(min(values)) for values in zip(*flaw, strict=True))
         found = f"it begins {x} across and {y} along, and none of it lies on the cloth"
         raise table.error("outline" if table.has("outline") else "x", found, "Leave it out, or measure again")
@@ -73,11 +73,12 @@ def _box(x: Fraction, y: Fraction, across: Fraction, along: Fraction) -> Polygon
     return ((x, y), (x + across, y), (x + across, y + along), (x, y + along))
 
 
-def _is_simple(corners: Polygon) -> bool:
+def is_simple(corners: Polygon) -> bool:
+    """Whether a shape's edges neither cross nor touch."""
     return bool(_shape(corners).is_valid)
 
 
-def _meets(one: Polygon, other: Polygon) -> bool:
+def meets(one: Polygon, other: Polygon) -> bool:
     """Whether two shapes have some area in common."""
     return bool(_shape(one).intersection(_shape(other)).area > 0)
 
