@@ -14,13 +14,14 @@ from ellwand.ledger.ids import LARGEST_ID, number_of, read_id
 from ellwand.ledger.nouns import Kind, OwnedCloth, OwnedFabric, Selvage
 from ellwand.ledger.writing import (
     length_text,
-    number_text,
     parse_measure,
     parse_number,
     parse_shape,
     parse_share,
+    price_text,
     shape_text,
     share_text,
+    step_text,
 )
 from ellwand.model import Pair
 from ellwand.project.tables import Polygon, Way
@@ -211,9 +212,9 @@ def fabric_facts(fabric: OwnedFabric, unit: str) -> dict[str, str]:
         "repeat along": "" if along is None else length_text(along, unit),
         "shrinks lengthwise": share_text(fabric.shrinks[0]),
         "shrinks crosswise": share_text(fabric.shrinks[1]),
-        "price": "" if fabric.price is None else number_text(fabric.price),
+        "price": "" if fabric.price is None else price_text(fabric.price),
         "price per": fabric.priced_by,
-        "sold by": length_text(fabric.sold_by, unit),
+        "sold by": step_text(fabric.sold_by, unit),
         "picture": fabric.picture,
     }
     return {name: text for name, text in facts.items() if text}

@@ -7,13 +7,13 @@ from fractions import Fraction
 from functools import lru_cache
 from itertools import groupby
 
-from ellwand.lengths import decimal_of, is_decimal, parse_length, parse_percent, unit_length
+from ellwand.lengths import decimal_of, is_decimal, mixed, parse_length, parse_percent, unit_length
 from ellwand.model import Pair
 from ellwand.project.tables import Polygon
 
 __all__ = [
     "decimal_sign", "length_text", "number_text", "parse_measure", "parse_number", "parse_shape", "parse_share",
-    "parse_size", "shape_text", "share_text",
+    "parse_size", "price_text", "shape_text", "share_text", "step_text",
 ]  # fmt: skip
 
 _EXACT = re.compile(r"(\d{1,300})/([1-9]\d{0,299})(?: in)?")  # what no other way of writing can say
@@ -58,9 +58,8 @@ def parse_measure(text: str, *, unit: str, sign: str = "") -> Fraction:
 @lru_cache(maxsize=4096)  # the same few lengths stand in thousands of rows
 def _measure(text: str, unit: str, sign: str) -> Fraction:
     exact = _EXACT.fullmatch(text)
-    if exact is not None and text.endswith("in"):
+    if exact is not None and (text.endswith("in") or unit == "in"):
         return Fraction(int(exact[1]), int(exact[2]))
-    unit = "in" if unit.lower() in ("in", "inch", "inches") else unit
     named = (_unit_of(text) or unit).lower()
     return parse_length(_plain(text, "thousands" if named == "mm" else sign), unit=unit)
 
@@ -70,12 +69,12 @@ def length_text(length: Fraction, unit: str) -> str:
 
     Examples
     --------
-    >>> length_text(Fraction(99, 8), "cm"), length_text(unit_length("mm") * 65, "in"), length_text(Fraction(1, 97), "in")
-    ('31.4325 cm', '6.5 cm', '1/97 in')
+    >>> length_text(Fraction(99, 8), "cm"), length_text(Fraction(99, 8), "in"), length_text(Fraction(1, 97), "in")
+    ('31.4325 cm', '12 3/8 in', '1/97 in')
     """
     metric = length / unit_length("cm")
     ways = {
-        "in": _mixed(length) if _EASY % length.denominator == 0 else "",
+        "in": mixed(length) if _EASY % length.denominator == 0 else "",
         "cm": number_text(metric) if is_decimal(metric) and (metric * 10**_PLACES).denominator == 1 else "",
     }
     other = "cm" if unit == "in" else "in"
@@ -83,9 +82,16 @@ def length_text(length: Fraction, unit: str) -> str:
     return f"{ways[name]} {name}" if name else f"{length.numerator}/{length.denominator} in"
 
 
-def _mixed(value: Fraction) -> str:
-    whole, part = divmod(value, 1)
-    return " ".join(str(term) for term in (whole, part) if term) or "0"
+def step_text(length: Fraction, unit: str) -> str:
+    """A shop's step exactly, in yards where they say it shortly.
+
+    Examples
+    --------
+    >>> step_text(Fraction(9, 2), "in"), step_text(Fraction(5), "in")
+    ('1/8 yd', '5 in')
+    """
+    yards = length / unit_length("yd")
+    return f"{mixed(yards)} yd" if unit == "in" and 16 % yards.denominator == 0 else length_text(length, unit)
 
 
 def parse_number(text: str, *, sign: str = "") -> Fraction:
@@ -122,6 +128,18 @@ def number_text(number: Fraction) -> str:
         return f"{number.numerator}/{number.denominator}"
     text = f"{decimal_of(number):f}"
     return f"{text}0" if len(text.partition(".")[2]) == 3 else text
+
+
+def price_text(price: Fraction) -> str:
+    """`price` exactly, with two places at the least where it has any.
+
+    Examples
+    --------
+    >>> price_text(Fraction(25, 2)), price_text(Fraction(12))
+    ('12.50', '12')
+    """
+    text = number_text(price)
+    return f"{text}0" if len(text.partition(".")[2]) == 1 else text
 
 
 def parse_share(text: str, *, sign: str = "") -> Fraction:
@@ -194,10 +212,22 @@ def parse_shape(text: str, *, unit: str, sign: str = "") -> Polygon:
 
 
 def shape_text(shape: Polygon, unit: str) -> str:
-    """`shape` as its corners, or the two that make it, where it is a rectangle."""
+    """`shape` as its corners, or the two that make it, where it is a rectangle.
+
+    Examples
+    --------
+    >>> shape_text(parse_shape("3 x 5 1/2; 5 x 6 in", unit="in"), "in")
+    '3 x 5 1/2; 5 x 6 in'
+    """
     ends = shape[0], shape[len(shape) // 2]
     corners = ends if shape == _box(*ends) else shape
-    return "; ".join(" x ".join(length_text(length, unit) for length in corner) for corner in corners)
+    texts = [[length_text(length, unit) for length in corner] for corner in corners]
+    names = {text.rpartition(" ")[2] for corner in texts for text in corner}
+    written = "; ".join(" x ".join(corner) for corner in texts)
+    if len(names) > 1:
+        return written
+    name = names.pop()  # of the last number; the others have it too
+    return f"{written.replace(f' {name}', '')} {name}"
 
 
 def _box(low: Pair, high: Pair) -> Polygon:
