@@ -8,13 +8,12 @@ from pathlib import Path
 import click
 
 from ellwand.errors import InputError
-from ellwand.ledger import Find, taking_of
+from ellwand.ledger import Find, OwnedCloth, OwnedFabric
 from ellwand.ledger.ids import read_id
 from ellwand.ledger.sheet import read_sheet, write_sheet
 from ellwand.ledger.writing import parse_size
 from ellwand.lengths import Notation
 from ellwand.model import Pair
-from ellwand_cli.answers import read_document, require_chart
 from ellwand_cli.stock import (
     changed_cloth,
     changed_fabric,
@@ -26,7 +25,6 @@ from ellwand_cli.stock import (
     taking_back,
     with_ledger,
 )
-from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.owned import (
     cloth_document,
     cloth_text,
@@ -42,7 +40,6 @@ from ellwand_cli.views.owned import (
     used_document,
     used_text,
 )
-from ellwand_cli.views.ownedcloth import owned_figure
 
 __all__ = [
     "add_cloth", "check_ledger", "edit_cloth", "enter_fabric", "export_sheet", "import_sheet", "list_cloths",
@@ -70,14 +67,14 @@ def enter_fabric(name: str, facts: Mapping[str, str], path: Path | None, unit: s
             ledger.add_fabric(fabric)
     hint = taking_back(path) if facts else ""
     document = {"format": 1, "unit": unit, "fabric": fabric_document(fabric, notation)}
-    show(document, lambda: fabric_text(fabric, notation) + hint, as_json=as_json)
+    show(lambda: document, lambda: fabric_text(fabric, notation) + hint, as_json=as_json)
 
 
 def remove_fabric(name: str, path: Path | None, *, as_json: bool) -> None:
     """Take a fabric out."""
     with opened(path) as ledger:
         ledger.remove_fabric(name)
-    show({"format": 1, "removed": name}, lambda: f"{name} is out.\n{taking_back(path)}", as_json=as_json)
+    show(lambda: {"format": 1, "removed": name}, lambda: f"{name} is out.\n{taking_back(path)}", as_json=as_json)
 
 
 def add_cloth(fabric: str, facts: Mapping[str, str], path: Path | None, unit: str, *, as_json: bool) -> None:
@@ -86,7 +83,7 @@ def add_cloth(fabric: str, facts: Mapping[str, str], path: Path | None, unit: st
     with opened(path) as ledger:
         cloth = ledger.add_cloth(cloth_from(known_fabric(ledger, fabric, path), facts, unit))
     told = f"{in_short(cloth, notation)}\nPin {cloth.id} on it.\n{taking_back(path)}"
-    show(cloths_document([cloth], notation), lambda: f"{cloth.id}: {cloth.fabric}  ·  {told}", as_json=as_json)
+    show(lambda: cloths_document([cloth], notation), lambda: f"{cloth.id}: {cloth.fabric}  ·  {told}", as_json=as_json)
 
 
 def edit_cloth(short: str, facts: Mapping[str, str], path: Path | None, unit: str, *, as_json: bool) -> None:
@@ -98,7 +95,7 @@ def edit_cloth(short: str, facts: Mapping[str, str], path: Path | None, unit: st
         ledger.edit_cloth(short, changed_cloth(was, fabric, facts, unit), was=was)
         cloth = ledger.cloth(short)
     document = cloths_document([cloth], notation)
-    show(document, lambda: cloth_text(cloth, fabric, notation) + taking_back(path), as_json=as_json)
+    show(lambda: document, lambda: cloth_text(cloth, fabric, notation) + taking_back(path), as_json=as_json)
 
 
 def remove_cloth(short: str, path: Path | None, *, as_json: bool) -> None:
@@ -107,7 +104,7 @@ def remove_cloth(short: str, path: Path | None, *, as_json: bool) -> None:
         cloth = ledger.cloth(short)
         ledger.remove_cloth(short)
     told = f"{cloth.id} is out: {cloth.fabric}  ·  {in_short(cloth, Notation('in'))}\n{taking_back(path)}"
-    show({"format": 1, "removed": cloth.id}, lambda: told, as_json=as_json)
+    show(lambda: {"format": 1, "removed": cloth.id}, lambda: told, as_json=as_json)
 
 
 def list_cloths(
@@ -120,7 +117,7 @@ def list_cloths(
             known_fabric(ledger, fabric, path)
         size = None if at_least is None else _size(at_least, unit)
         cloths = ledger.cloths(Find(fabric=fabric, colour=colour, at_least=size))
-    show(cloths_document(cloths, notation), lambda: cloths_text(cloths, notation), as_json=as_json)
+    show(lambda: cloths_document(cloths, notation), lambda: cloths_text(cloths, notation), as_json=as_json)
 
 
 def _size(text: str, unit: str) -> Pair:
@@ -137,11 +134,13 @@ def list_fabrics(path: Path | None, unit: str, *, as_json: bool) -> None:
     with opened(path) as ledger:
         fabrics, cloths = ledger.fabrics(), ledger.cloths()
     document = {"format": 1, "unit": unit, "fabrics": [fabric_document(fabric, notation) for fabric in fabrics]}
-    show(document, lambda: fabrics_text(fabrics, cloths, notation), as_json=as_json)
+    show(lambda: document, lambda: fabrics_text(fabrics, cloths, notation), as_json=as_json)
 
 
 def show_cloth(short: str, out: Path | None, path: Path | None, unit: str, *, as_json: bool) -> None:
     """Show a cloth, and draw it where that is wanted."""
+    from ellwand_cli.answers import require_chart  # the views of plans take a quarter of a second to import
+
     notation = Notation(unit)
     if out is not None:
         require_chart(out)
@@ -149,19 +148,23 @@ def show_cloth(short: str, out: Path | None, path: Path | None, unit: str, *, as
         cloth = ledger.cloth(short)
         fabric = ledger.fabric(cloth.fabric)
     if out is not None:
-        _write(out, figure_bytes(owned_figure(cloth, fabric, notation), out.suffix.removeprefix(".").lower()))
+        _draw(cloth, fabric, notation, out)
     document = {
         "format": 1,
         "unit": unit,
         "cloth": cloth_document(cloth, notation),
         "fabric": fabric_document(fabric, notation),
     }
-    show(document, lambda: cloth_text(cloth, fabric, notation), as_json=as_json)
+    show(lambda: document, lambda: cloth_text(cloth, fabric, notation), as_json=as_json)
 
 
-def _write(out: Path, data: bytes) -> None:
+def _draw(cloth: OwnedCloth, fabric: OwnedFabric, notation: Notation, out: Path) -> None:
+    from ellwand_cli.views.files import figure_bytes
+    from ellwand_cli.views.ownedcloth import owned_figure
+
+    picture = figure_bytes(owned_figure(cloth, fabric, notation), out.suffix.removeprefix(".").lower())
     try:
-        out.write_bytes(data)
+        out.write_bytes(picture)
     except OSError as error:
         raise InputError(where=str(out), found=f"cannot be written: {error.strerror}") from error
 
@@ -170,7 +173,7 @@ def show_history(most: int | None, path: Path | None, *, as_json: bool) -> None:
     """Show what was done."""
     with opened(path) as ledger:
         entries = ledger.history(-1 if most is None else most)
-    show(history_document(entries), lambda: history_text(entries), as_json=as_json)
+    show(lambda: history_document(entries), lambda: history_text(entries), as_json=as_json)
 
 
 def check_ledger(path: Path | None, *, as_json: bool) -> None:
@@ -178,7 +181,7 @@ def check_ledger(path: Path | None, *, as_json: bool) -> None:
     with opened(path) as ledger:
         faults, place = ledger.check(), ledger.path
     text = "".join(f"{fault}\n" for fault in faults) or f"{place}: sound.\n"
-    show({"format": 1, "sound": not faults, "faults": list(faults)}, lambda: text, as_json=as_json)
+    show(lambda: {"format": 1, "sound": not faults, "faults": list(faults)}, lambda: text, as_json=as_json)
     if faults:
         click.get_current_context().exit(1)
 
@@ -200,11 +203,8 @@ def import_sheet(file: Path, path: Path | None, unit: str, *, as_json: bool) -> 
     more = f"… and {len(new) - _MOST_SHOWN} more: {with_ledger('ellwand cloth list', path)}\n"
     told = f"Took in {_some(len(sheet.fabrics), 'fabric')} and {_some(len(cloths), 'cloth')}.\n"
     text = f"{told}{shown}{more if len(new) > _MOST_SHOWN else ''}{taking_back(path)}"
-    document = {
-        **cloths_document(cloths, notation),
-        "fabrics": [fabric_document(fabric, notation) for fabric in sheet.fabrics],
-    }
-    show(document, lambda: text, as_json=as_json)
+    made = {"fabrics": [fabric_document(fabric, notation) for fabric in sheet.fabrics]}
+    show(lambda: {**cloths_document(cloths, notation), **made}, lambda: text, as_json=as_json)
 
 
 def export_sheet(file: Path, path: Path | None, unit: str, *, as_json: bool) -> None:
@@ -221,7 +221,7 @@ def export_sheet(file: Path, path: Path | None, unit: str, *, as_json: bool) -> 
         raise InputError(where=str(file), found=f"cannot be written: {error.strerror}") from error
     told = f"Wrote {file}: {_some(len(fabrics), 'fabric')} and {_some(len(cloths), 'cloth')}.\n"
     document = {"format": 1, "file": str(file), "fabrics": len(fabrics), "cloths": len(cloths)}
-    show(document, lambda: told, as_json=as_json)
+    show(lambda: document, lambda: told, as_json=as_json)
 
 
 def _some(number: int, name: str) -> str:
@@ -230,11 +230,14 @@ def _some(number: int, name: str) -> str:
 
 def use_plan(plan: Path, only: tuple[str, ...], path: Path | None, unit: str, *, as_json: bool) -> None:
     """Take a plan's cloth."""
+    from ellwand.ledger import taking_of
+    from ellwand_cli.answers import read_document
+
     notation = Notation(unit)
     document = read_document(plan / "plan.json" if plan.is_dir() else plan)
     with opened(path) as ledger:
         used = ledger.use(taking_of(document, only))
-    show(used_document(used, notation), lambda: used_text(used, notation) + taking_back(path), as_json=as_json)
+    show(lambda: used_document(used, notation), lambda: used_text(used, notation) + taking_back(path), as_json=as_json)
 
 
 def spoil_piece(what: str, short: str | None, path: Path | None, *, as_json: bool) -> None:
@@ -243,11 +246,11 @@ def spoil_piece(what: str, short: str | None, path: Path | None, *, as_json: boo
         ledger.spoil(what, cloth=short)
     gone = None if short is None else read_id(short)
     told = f"Noted.{'' if gone is None else f' One of {gone} is out.'}\n{taking_back(path)}"
-    show({"format": 1, "spoiled": what, "cloth": gone}, lambda: told, as_json=as_json)
+    show(lambda: {"format": 1, "spoiled": what, "cloth": gone}, lambda: told, as_json=as_json)
 
 
 def undo_last(path: Path | None, *, as_json: bool) -> None:
     """Undo the last change."""
     with opened(path) as ledger:
         entry = ledger.undo()
-    show(history_document([entry]), lambda: f"Undone: {entry.act}, {entry.summary}.\n", as_json=as_json)
+    show(lambda: history_document([entry]), lambda: f"Undone: {entry.act}, {entry.summary}.\n", as_json=as_json)

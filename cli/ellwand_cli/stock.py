@@ -15,7 +15,6 @@ from ellwand.ledger import Ledger, OwnedCloth, OwnedFabric, default_path
 from ellwand.ledger.facts import Facts, cloth_facts, fabric_facts, read_cloth, read_fabric
 from ellwand.ledger.problems import NotInLedgerError
 from ellwand.project.wording import meant
-from ellwand.record import dumps
 
 __all__ = [
     "changed_cloth", "changed_fabric", "cloth_from", "fabric_from", "known_fabric", "opened", "show", "taking_back",
@@ -52,9 +51,11 @@ def taking_back(path: Path | None) -> str:
     return f"To take this back: {with_ledger('ellwand cloth undo', path)}\n"
 
 
-def show(answer: dict[str, Any], text: Callable[[], str], *, as_json: bool) -> None:
-    """Print an answer: its document, or its text."""
-    click.echo(dumps(answer) if as_json else text(), nl=False)
+def show(document: Callable[[], dict[str, Any]], text: Callable[[], str], *, as_json: bool) -> None:
+    """Print an answer: its document, or its text; only that one is made."""
+    from ellwand.record import dumps
+
+    click.echo(dumps(document()) if as_json else text(), nl=False)
 
 
 def known_fabric(ledger: Ledger, name: str, path: Path | None) -> OwnedFabric:

@@ -73,6 +73,8 @@ def unit_length(unit: str) -> Fraction:
     (Fraction(36, 1), Fraction(50, 127))
     """
     name = _UNITS[unit.lower()]
+    if name == "inch":
+        return Fraction(1)  # what all is counted in; pint takes 0.3 s to load
     return Fraction(_registry().Quantity(Fraction(1), name).to("inch").magnitude)
 
 

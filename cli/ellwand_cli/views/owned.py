@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from ellwand.ledger import Entry, Kind, OwnedCloth, OwnedFabric, Used
@@ -66,11 +67,16 @@ def _row(cloth: OwnedCloth, notation: Notation) -> tuple[str, ...]:
 
 
 def _size(cloth: OwnedCloth, notation: Notation) -> str:
-    across, along = notation.near(cloth.across), notation.near(cloth.along)
-    if cloth.kind is Kind.LENGTH:
-        yards = notation.cloth(cloth.along)
-        return f"{across} × {along if yards.startswith('≈') else yards}"
-    return notation.pair(cloth.across, cloth.along) if "≈" not in across + along else f"{across} × {along}"
+    return _sized(cloth.across, cloth.along, notation, is_length=cloth.kind is Kind.LENGTH)
+
+
+@lru_cache(maxsize=4096)  # thousands of cloths have the same few sizes
+def _sized(across: Fraction, along: Fraction, notation: Notation, *, is_length: bool) -> str:
+    wide, long = notation.near(across), notation.near(along)
+    if is_length:
+        yards = notation.cloth(along)
+        return f"{wide} × {long if yards.startswith('≈') else yards}"
+    return notation.pair(across, along) if "≈" not in wide + long else f"{wide} × {long}"
 
 
 def cloth_text(cloth: OwnedCloth, fabric: OwnedFabric, notation: Notation) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ellwand.ledger.nouns import Kind, OwnedCloth, OwnedFabric
 from ellwand.ledger.problems import LedgerError
 from ellwand.lengths import Notation, unit_length
-from ellwand.project.outline import is_simple, meets
+from ellwand.project.shapes import is_simple, meets
 from ellwand.project.table import name_fault
 from ellwand.project.tables import Polygon
 

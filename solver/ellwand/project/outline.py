@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import groupby
-from typing import TYPE_CHECKING
 
 from ellwand.lengths import Notation
 from ellwand.project.basics import Basics
+from ellwand.project.shapes import is_simple, meets
 from ellwand.project.table import Table
 from ellwand.project.tables import OnHand, Polygon
 
-if TYPE_CHECKING:
-    from shapely import Polygon as ShapelyPolygon
-
-__all__ = ["is_simple", "meets", "read_flaws", "read_outline"]
+__all__ = ["read_flaws", "read_outline"]
 
 _MOST_CORNERS = 100
 _MOST_FLAWS = 50  # of one cloth
@@ -71,19 +68,3 @@ def _rectangle(table: Table, basics: Basics) -> Polygon:
 
 def _box(x: Fraction, y: Fraction, across: Fraction, along: Fraction) -> Polygon:
     return ((x, y), (x + across, y), (x + across, y + along), (x, y + along))
-
-
-def is_simple(corners: Polygon) -> bool:
-    """Whether a shape's edges neither cross nor touch."""
-    return bool(_shape(corners).is_valid)
-
-
-def meets(one: Polygon, other: Polygon) -> bool:
-    """Whether two shapes have some area in common."""
-    return bool(_shape(one).intersection(_shape(other)).area > 0)
-
-
-def _shape(corners: Polygon) -> ShapelyPolygon:
-    import shapely  # 0.1 s
-
-    return shapely.Polygon([(float(x), float(y)) for x, y in corners])
