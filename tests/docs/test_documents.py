@@ -56,10 +56,19 @@ def test_the_commands_page_is_up_to_date() -> None:
     assert PAGE.read_text(encoding="utf-8") == page()
 
 
-@pytest.mark.parametrize("name", sorted(app.commands))
+def commands(group: click.Group) -> dict[str, click.Command]:
+    """All commands below a group, by what is typed for them."""
+    found = dict(group.commands)
+    for name, command in group.commands.items():
+        if isinstance(command, click.Group):
+            found |= {f"{name} {inner}": below for inner, below in commands(command).items()}
+    return found
+
+
+@pytest.mark.parametrize("name", sorted(commands(app)))
 def test_every_command_ends_its_help_with_an_example(name: str) -> None:
     """A command's help has an example that can be pasted, and each option says what it does."""
-    command = app.commands[name]
+    command = commands(app)[name]
     options = [parameter for parameter in command.params if isinstance(parameter, click.Option)]
 
     assert (command.help or "").strip().splitlines()[-1].strip().startswith(f"Example: ellwand {name} ")

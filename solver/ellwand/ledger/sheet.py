@@ -34,6 +34,7 @@ __all__ = ["Sheet", "read_sheet", "write_sheet"]
 _NAMES = (*FABRIC_FACTS, *CLOTH_FACTS)
 _WITH_UNIT = re.compile(r"(.*\S)\s*\(\s*([^()]*?)\s*\)")
 _NUMBERS = MEASURES | {"price", "shrinks lengthwise", "shrinks crosswise"}
+_COLUMNS = "The first row names the columns: fabric, fabric width, width, length and whatever else there is to say"
 _MOST_ROWS = 100_000
 
 
@@ -114,7 +115,9 @@ def _heads(cells: Sequence[str], where: str) -> tuple[list[str], dict[str, str]]
         with_unit = _WITH_UNIT.fullmatch(cell)
         name = " ".join(re.split(r"[\s_-]+", (with_unit[1] if with_unit else cell).strip().lower()))
         if name and name not in _NAMES:
-            raise InputError(where=where, found=f'there is no column "{plain(cell)}"', hint=meant(name, _NAMES))
+            advice = meant(name, _NAMES)
+            hint = advice if advice.startswith("Did") else _COLUMNS
+            raise InputError(where=where, found=f'there is no column "{plain(cell)}"', hint=hint)
         if name and name in heads:
             raise InputError(where=where, found=f'the column "{name}" is there twice', hint="Leave one of them out")
         if with_unit:
@@ -122,7 +125,7 @@ def _heads(cells: Sequence[str], where: str) -> tuple[list[str], dict[str, str]]
         heads.append(name)
     if "fabric" not in heads:
         found = "there is no column of fabrics" if any(heads) else "the file is empty"
-        raise InputError(where=where, found=found, wanted='The first row names the columns, "fabric" among them')
+        raise InputError(where=where, found=found, wanted=_COLUMNS)
     return heads, units
 
 

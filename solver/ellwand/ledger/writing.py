@@ -248,8 +248,12 @@ def _corners(text: str, unit: str, sign: str) -> list[tuple[Fraction, ...]]:
 
 
 def _unit_of(text: str) -> str:
+    """The unit with which a length ends, if it is one."""
     match = _UNIT.search(text.strip())
-    return "" if match is None else match[0]
+    try:
+        return match[0] if match and unit_length(match[0]) else ""
+    except KeyError:
+        return ""
 
 
 def decimal_sign(texts: list[str]) -> str:
