@@ -39,8 +39,9 @@ def test_ci_runs_exactly_the_readme() -> None:
 
 
 def test_the_readmes_other_commands_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Every further `ellwand` line of the README does its job, one after the other."""
+    """Every further `ellwand` line of the README does its job, one after the other; nobody's own ledger is touched."""
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("ellwand_cli.stock.default_path", lambda: tmp_path / "ledger.sqlite")
     lines = [line for block in BLOCKS[2:] for line in block.splitlines()]
 
     results = [CliRunner().invoke(app, shlex.split(line.removeprefix(".venv/bin/ellwand "))) for line in lines]
@@ -71,7 +72,8 @@ def test_every_command_ends_its_help_with_an_example(name: str) -> None:
     command = commands(app)[name]
     options = [parameter for parameter in command.params if isinstance(parameter, click.Option)]
 
-    assert (command.help or "").strip().splitlines()[-1].strip().startswith(f"Example: ellwand {name} ")
+    last = (command.help or "").strip().splitlines()[-1].strip()
+    assert f"{last} ".startswith(f"Example: ellwand {name} ")
     assert all(option.help for option in options)
 
 
