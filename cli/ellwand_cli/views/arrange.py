@@ -44,7 +44,7 @@ class Outline:
     far_squaring: Fraction
     extent: Fraction
     rest: Fraction
-    lengthwise: bool
+    lengthwise: bool = False
 
     @property
     def below(self) -> float:

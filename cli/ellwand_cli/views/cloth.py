@@ -69,7 +69,7 @@ def draw_spread(spread: Spread, ax: Axes) -> None:
     """Draw cloth, pieces, offcuts, folds, labels, sticks and measures."""
     marks = strip_marks(spread.plan, spread.fabric_plan, spread.layout)
     for band, x, y in spread.arrangement.origins(spread.box):
-        draw_ground(ax, spread.arrangement, spread.layout.cloth, band, x, y)
+        draw_ground(ax, spread.arrangement, spread.layout.cloth, band, (x, y))
         placed = _patches(spread, spread.arrangement.drawn.placed, band, x, y)
         offcuts = _patches(spread, spread.arrangement.drawn.offcuts, band, x, y)
         _draw_offcuts(ax, spread, offcuts)
@@ -77,7 +77,7 @@ def draw_spread(spread: Spread, ax: Axes) -> None:
         _draw_folds(ax, spread, band, (x, y), marks)
         thin = _draw_labels(ax, spread, placed)
         _draw_edge_marks(ax, spread, band, (x, y), thin)
-        draw_breaks(ax, spread.arrangement, band, x, y)
+        draw_breaks(ax, spread.arrangement, band, (x, y))
         _draw_going_on(ax, [*placed, *offcuts])
         draw_measures(ax, spread.fabric_plan, spread.layout, spread.arrangement, band, (x, y), spread.notation, marks)
 

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from ellwand.model import Cloth
 from ellwand_cli.views.arrange import Arrangement
 from ellwand_cli.views.bands import Band
-from ellwand_cli.views.palette import CLOTH, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT
-from ellwand_cli.views.pen import Box, Segment, fill, frame, hatch, polygon, rule, write
+from ellwand_cli.views.palette import CLOTH, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, Swatch
+from ellwand_cli.views.pen import Box, Point, Segment, fill, frame, hatch, polygon, rule, write
 from ellwand_cli.views.shapes import draw_shapes
 
 if TYPE_CHECKING:
@@ -20,13 +20,16 @@ __all__ = ["draw_breaks", "draw_ground"]
 _WIDE_SELVAGE = 2.8  # points; narrower ones have no room for the holes
 
 
-def draw_ground(ax: Axes, arrangement: Arrangement, cloth: Cloth, band: Band, x: float, y: float) -> None:
-    """The bare cloth: what can be used (drawn as scrap until pieces cover it), selvages, squaring, the rest."""
+def draw_ground(
+    ax: Axes, arrangement: Arrangement, cloth: Cloth, band: Band, origin: Point, look: Swatch = SCRAP
+) -> None:
+    """Draw the bare cloth: what can be used (scrap, until pieces cover it), selvages, squaring, the rest."""
+    x, y = origin
     edges, scale = arrangement.edges, arrangement.scale
     left, width = float(edges.selvage_left) * scale, float(edges.width) * scale
     usable = Box(x, y, float(edges.usable) * scale, float(band.along) * scale)
-    fill(ax, [usable], SCRAP.tint)
-    hatch(ax, SCRAP, [usable])
+    fill(ax, [usable], look.tint)
+    hatch(ax, look, [usable])
     ends = _ends(arrangement, band, Box(x - left, y, width, usable.h))
     fill(ax, ends, SQUARING.tint)
     hatch(ax, SQUARING, ends, width=0.3)
@@ -83,8 +86,9 @@ def _wave(left: float, right: float, y: float) -> list[tuple[float, float]]:
     return [(left + number * step, y + (1.6 if number % 2 else -1.6)) for number in range(teeth + 1)]
 
 
-def draw_breaks(ax: Axes, arrangement: Arrangement, band: Band, x: float, y: float) -> None:
-    """Torn edges with matching letters where the cloth goes on in another band."""
+def draw_breaks(ax: Axes, arrangement: Arrangement, band: Band, origin: Point) -> None:
+    """Draw torn edges with matching letters where the cloth goes on in another band."""
+    x, y = origin
     scale, edges = arrangement.scale, arrangement.edges
     left, width = x - float(edges.selvage_left) * scale, float(edges.width) * scale
     number = arrangement.before + arrangement.bands.index(band)

@@ -19,7 +19,7 @@ from ellwand_cli.views.typeset import SMALLEST, shorten, text_width
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["draw_measures"]
+__all__ = ["draw_bare_measures", "draw_measures"]
 
 _TOTAL, _GRAIN = 62.0, 73.0  # from the cloth's right edge
 _WIDTH = 41.0  # below the cloth, and so much more where strips are braced there
@@ -41,7 +41,9 @@ def draw_measures(
     _draw_sticks(ax, arrangement, band, sides, notation)
     if layout.tree is not None:
         draw_braces(ax, arrangement, band, sides, notation, marks)
-    _draw_length(ax, fabric_plan, layout, arrangement, band, sides, notation)
+    verb = "needed" if layout.cloth.source is Source.BUY else "used"
+    verb = "missing" if is_missing(fabric_plan, layout.cloth) else verb
+    _draw_length(ax, arrangement, band, sides, notation, verb)
     if fabric_plan.fabric.woven:
         _draw_grain(ax, sides, one_way=fabric_plan.fabric.way is Way.ONE_WAY)
     if arrangement.first(band):
@@ -49,6 +51,18 @@ def draw_measures(
         _draw_width(ax, arrangement, sides, notation, washed)
     if arrangement.last(band) and arrangement.edges.rest:
         _write_rest(ax, fabric_plan, layout, arrangement, sides, notation)
+
+
+def draw_bare_measures(
+    ax: Axes, arrangement: Arrangement, band: Band, origin: tuple[float, float], notation: Notation, *, one_way: bool
+) -> None:
+    """Write what there is around one band of a cloth on which nothing lies yet."""
+    sides = arrangement.sides(band, origin)
+    _draw_sticks(ax, arrangement, band, sides, notation)
+    _draw_length(ax, arrangement, band, sides, notation, "length")
+    _draw_grain(ax, sides, one_way=one_way)
+    if arrangement.first(band):
+        _draw_width(ax, arrangement, sides, notation, "")
 
 
 def _draw_sticks(ax: Axes, arrangement: Arrangement, band: Band, sides: Sides, notation: Notation) -> None:
@@ -64,21 +78,11 @@ def _draw_sticks(ax: Axes, arrangement: Arrangement, band: Band, sides: Sides, n
         draw_stick(ax, Stick(x=sides.left, y=y, start=0.0, end=width, scale=scale, upright=False), notation)
 
 
-def _draw_length(
-    ax: Axes,
-    answer: FabricPlan,
-    layout: Layout,
-    arrangement: Arrangement,
-    band: Band,
-    sides: Sides,
-    notation: Notation,
-) -> None:
+def _draw_length(ax: Axes, arrangement: Arrangement, band: Band, sides: Sides, notation: Notation, verb: str) -> None:
     """The length taken, with witness lines; for one band of several, from where to where it goes."""
     x = sides.cloth_right + _TOTAL
     rule(ax, [((sides.cloth_right + 2, y), (x + 3, y)) for y in (sides.start, sides.end)], colour=SOFT, width=0.35)
     _draw_arrow(ax, (x, sides.start), (x, sides.end))
-    verb = "needed" if layout.cloth.source is Source.BUY else "used"
-    verb = "missing" if is_missing(answer, layout.cloth) else verb
     if arrangement.first(band) and arrangement.last(band):
         whole = notation.show(arrangement.edges.extent)
         choices = [f"{verb} {whole}", whole]
