@@ -183,12 +183,14 @@ class _Composition:
     def merit(self) -> float:
         """Size of the drawing as far as it helps, less where there is more than one page to look at.
 
-        A list that does not fit had better be on a page of its own than partly on the drawing's.
+        A list that does not fit had better be on a page of its own than partly on the drawing's. Three columns on an
+        upright page are narrow to read.
         """
         found = self.arrangements[0]
         size = min(found.scale * float(found.edges.usable), _LARGE_ENOUGH) / len(self.arrangements)
         whole = 1.0 if self.fits else 0.4 if self.listed else 0.6
-        return size * whole * (0.95 if self.wide else 1.0)
+        narrow = self.count == 3 and not self.wide
+        return size * whole * (0.95 if self.wide else 0.85 if narrow else 1.0)
 
 
 def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout, paper: Paper) -> list[Page]:

@@ -1,4 +1,4 @@
-"""Where a line of text may end: between words, but never within a size."""
+"""Where a line of text may end: between words, but never within a size or before what counts it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import re
 __all__ = ["TIE", "tied", "words"]
 
 TIE = "\N{NO-BREAK SPACE}"
-_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d|in\b|cm\b|mm\b|m\b|yd\b)|(?<=\S) (?=× )|(?<=[×≈]) (?=\S)")
+_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d|in\b|cm\b|mm\b|m\b|yd\b|left\b|%)|(?<=\S) (?=× )|(?<=[×≈]) (?=\S)")
 
 
 def tied(text: str) -> str:
