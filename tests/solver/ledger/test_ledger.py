@@ -287,6 +287,8 @@ def test_cloth_is_found_by_fabric_colour_and_size(tmp_path: Path) -> None:
         assert found(ledger, fabric="sand") == ["D1"]
         assert found(ledger, colour="Blue") == ["A1", "B1", "C1"]
         assert found(ledger, colour="blu") == []
+        assert found(ledger, colour="dark blue") == ["A1", "B1", "C1"]
+        assert found(ledger, colour="light blue") == []
         assert found(ledger, at_least=(Fraction(18), Fraction(21))) == ["A1", "B1", "D1"]
         assert found(ledger, at_least=(Fraction(21), Fraction(18)), fabric="sand") == ["D1"]
         assert found(ledger, at_least=(Fraction(42), Fraction(30))) == ["A1"]
