@@ -12,6 +12,7 @@ from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Plan, Source
 from ellwand.project.tables import Style
 from ellwand_cli.views.flow import Item, flow, paragraph, together
+from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import is_missing, width_words
 from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, Pattern, Swatch
 from ellwand_cli.views.paper import Page, content_box
@@ -57,6 +58,7 @@ def overview_pages(plan: Plan) -> tuple[Page, ...]:
     box = content_box(wide=False)
     items = [_card(plan, answer, box.w) for answer in plan.fabrics]
     items.append(paragraph(_total(plan), box.w, 9.0, bold=True, after=6.0))
+    items += [paragraph(line, box.w, 8.0) for line in mix_lines(plan)]
     items += [paragraph(warning, box.w, 8.0, lead="!") for warning in plan.warnings]
     reading = [paragraph(text, box.w, _SMALL) for text in _reading(plan)]
     items.append(together([paragraph("How to read the sheets", box.w, 9.0, bold=True), *reading]))

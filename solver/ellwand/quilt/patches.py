@@ -60,7 +60,8 @@ def patch_parts(project: Project) -> tuple[Part, ...]:
 
 def _pieces(project: Project, block: Block, patch: Patch) -> tuple[Piece, ...]:
     """The shapes that a patch is cut as: one, or two for geese; whole squares for each copy, as kits need them."""
-    count = project.copies * ceil(patch.count * block.count / patch.yields)
+    squares = ceil(patch.count * block.count / patch.yields) if patch.in_all is None else patch.in_all
+    count = project.copies * squares
     large = _piece(project, block, patch, _shape(project.notation, patch), count)
     if patch.sky is None:
         return (large,)
@@ -89,7 +90,7 @@ def _piece(project: Project, block: Block, patch: Patch, shape: _Shape, count: i
         finished=patch.finished,
         why=sums_text(project.notation, shape.terms, shape.size, cut),
         after=shape.after,
-        where=in_blocks(block, _counted(patch)),
+        where=in_blocks(block, _counted(patch), patch.in_all),
     )
 
 

@@ -162,8 +162,10 @@ def size_text(notation: Notation, terms: str, exact: Pair, cut: Pair) -> str:
     return told(terms, notation.pair(*exact), "" if exact == cut else notation.pair(*cut))
 
 
-def in_blocks(block: Block, what: str) -> str:
-    """Where `what` of a kind of block goes: ``12 lantern blocks, 2 in each``."""
+def in_blocks(block: Block, what: str, in_all: int | None = None) -> str:
+    """Where `what` of a kind of block goes: ``12 lantern blocks, 2 in each``; of a divided piece, its share."""
+    if in_all is not None:
+        return f"{block.count} {block.name} blocks, {in_all} of what these take"
     if block.count == 1:
         return f"the {block.name} block, {what} in it"
     return f"{block.count} {block.name} blocks, {what} in each"
