@@ -6,14 +6,14 @@ goes free of charge on the others (on cloth on hand, and beside what is bought o
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ellwand.choices import least_area
 from ellwand.cloths import cloths_on_hand, usable_width
 from ellwand.errors import NoPlanError
-from ellwand.hunt import Hunt
+from ellwand.hunt import Found, Hunt
 from ellwand.lengths import round_up, unit_length
 from ellwand.model import Part
 from ellwand.packing.halt import NEVER, Halt
@@ -157,14 +157,15 @@ def _area(parts: tuple[Part, ...], fabric: str) -> Fraction:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Trial:
-    """What a fabric comes to in a division: shop steps to buy, and the length needed, inches."""
+    """What a fabric comes to in a division: shop steps to buy, the length needed, the area that lies on it."""
 
     steps: int
     needed: Fraction
+    area: Fraction
 
     def load(self, fabric: Fabric) -> Fraction:
-        """What is to be kept down: steps, or the length that is missing where none is to be had."""
-        return Fraction(self.steps) if fabric.buy else self.needed
+        """What is to be kept down: steps, or what finds no place where none is to be had."""
+        return Fraction(self.steps) if fabric.buy else self.area
 
 
 @dataclass(slots=True, eq=False, kw_only=True)
@@ -193,7 +194,13 @@ class _Search:
         for mix in mixes:
             for fabric in self.table.project.fabrics[mix].any_of:
                 division = self.better(division, self.filled(division, mix, fabric))
-        return self.polished(division)
+        best = self.polished(division)
+        return {batch: tuple(sorted(of, key=self.place(batch))) for batch, of in best.items()}
+
+    def place(self, batch: Batch) -> Callable[[tuple[str, int]], int]:
+        """Where a share's fabric stands in the mix."""
+        names = self.table.project.fabrics[batch.mix].any_of
+        return lambda share: names.index(share[0])
 
     def start(self) -> Division:
         """Each batch from the first fabric that can give it."""
@@ -254,13 +261,9 @@ class _Search:
         """What is missing, bought, divided and needed, and how late in their mixes the fabrics stand."""
         trials = {name: self.tried(division, name) for name in self.table.fabrics}
         fabrics = self.table.project.fabrics
-        late = sum(
-            fabrics[batch.mix].any_of.index(name) * count
-            for batch, shares in division.items()
-            for name, count in shares
-        )
+        late = sum(self.place(batch)(share) * share[1] for batch, shares in division.items() for share in shares)
         return (
-            sum((trial.needed for name, trial in trials.items() if not fabrics[name].buy), Fraction(0)),
+            sum((trial.area for name, trial in trials.items() if not fabrics[name].buy), Fraction(0)),
             sum((self.paid(name, trial.steps) for name, trial in trials.items()), Fraction(0)),
             sum(len(shares) - 1 for shares in division.values()),
             sum((trial.needed for trial in trials.values()), Fraction(0)),
@@ -276,19 +279,22 @@ class _Search:
         """What a fabric comes to, by a quick packing of all ways to make its parts."""
         hunt = self.hunt(division, name)
         if hunt is None:
-            return _Trial(steps=0, needed=Fraction(0))
+            return _Trial(steps=0, needed=Fraction(0), area=Fraction(0))
         if hunt not in self.known:
             self.left -= 1
             means = Means(effort=Effort.QUICK, seed=0, halt=NEVER, workers=1, memory=self.memory, thrifty=True)
             (found,) = search([hunt], means)
-            self.known[hunt] = _Trial(steps=hunt.steps, needed=found.result.packing.length * hunt.project.ruler)
+            self.known[hunt] = _Trial(
+                steps=hunt.steps,
+                needed=found.result.packing.length * hunt.project.ruler,
+                area=_area_bought(found) * hunt.project.ruler**2,
+            )
         return self.known[hunt]
 
     def takes(self, division: Division, name: str, most: Fraction) -> bool:
         """Whether a fabric's load stays within `most`; what cannot be so is not packed."""
         fabric, hunt = self.table.project.fabrics[name], self.hunt(division, name)
-        least = _Trial(steps=hunt.least_steps, needed=hunt.least * hunt.project.ruler) if hunt else None
-        if least is not None and least.load(fabric) > most:
+        if hunt is not None and (hunt.least_steps > most if fabric.buy else hunt.least and not most):
             return False
         return self.tried(division, name).load(fabric) <= most
 
@@ -320,6 +326,13 @@ def _with(division: Division, batch: Batch, one: str, other: str, most: int) -> 
     counts[other] = counts.get(other, 0) + moved
     counts[one] = counts.get(one, 0) - moved
     return {**division, batch: tuple((name, count) for name, count in counts.items() if count)}
+
+
+def _area_bought(found: Found) -> Fraction:
+    """What lies on the cloth to buy, in square marks of the ruler."""
+    problem, places = found.choice.job.problem, found.result.packing.places
+    items = [problem.items[place.item] for place in places if place.stock == len(problem.stocks) - 1]
+    return Fraction(sum(item.w * item.h for item in items))
 
 
 def _least_by_area(table: _Table) -> Fraction:

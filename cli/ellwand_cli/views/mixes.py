@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from ellwand.costs import Mixture, add_mixed
+from ellwand.lengths import round_down
 from ellwand.model import Plan
 from ellwand.project.tables import Fabric, Mixed, Taken
 from ellwand.project.wording import listed
+from ellwand_cli.views.advice import joined
 
 __all__ = ["any_of", "mix_lines"]
 
@@ -40,7 +42,7 @@ def _shares(shares: list[Taken]) -> str:
     """A fabric alone, or each with its number."""
     if len(shares) == 1:
         return f"of {shares[0].fabric}"
-    return " and ".join(f"{one.count} of {one.fabric}" for one in shares)
+    return joined([f"{one.count} of {one.fabric}" for one in shares])
 
 
 def _sure(plan: Plan, mixture: Mixture) -> str:
@@ -53,5 +55,6 @@ def _sure(plan: Plan, mixture: Mixture) -> str:
     lead = "That no other division does better is not proven, but none"
     if mixture.mixing.priced:
         return f"{lead} costs less than {float(mixture.least):.2f} (this one costs {float(mixture.bought):.2f})."
-    least, bought = (plan.project.notation.cloth(length) for length in (mixture.least, mixture.bought))
+    notation = plan.project.notation
+    least, bought = notation.show(round_down(mixture.least, plan.project.ruler)), notation.cloth(mixture.bought)
     return f"{lead} takes less than {least} of these fabrics together (this one takes {bought})."

@@ -102,8 +102,7 @@ def _of_block(fabrics: Mapping[str, Fabric], block: Block) -> Iterator[Batch]:
     for piece in block.pieces:
         yield Batch(mix=piece.fabric, name=f"{block.name}/{piece.name}", count=block.count * piece.count)
     for patch in block.patches:
-        squares = ceil(patch.count * block.count / patch.yields)
-        yield Batch(mix=patch.fabric, name=f"{block.name}/{patch.name}", count=squares)
+        yield Batch(mix=patch.fabric, name=f"{block.name}/{patch.name}", count=_squares(block, patch))
         if patch.sky:
             yield Batch(mix=patch.sky, name=f"{block.name}/{patch.name}/sky")
 
@@ -158,7 +157,8 @@ def _layers(block: Block, piece: BlockPiece, given: Given) -> Iterator[BlockPiec
         yield replace(piece, fabric=shares[0][0])
         return
     for fabric, count in shares:
-        yield replace(piece, name=f"{piece.name}/{fabric}", fabric=fabric, in_all=count)
+        share = count, block.count * piece.count
+        yield replace(piece, name=f"{piece.name}/{fabric}", fabric=fabric, share=share)
 
 
 def _patches(block: Block, patch: Patch, given: Given) -> Iterator[Patch]:
@@ -170,7 +170,13 @@ def _patches(block: Block, patch: Patch, given: Given) -> Iterator[Patch]:
         yield replace(patch, fabric=shares[0][0])
         return
     for fabric, count in shares:
-        yield replace(patch, name=f"{patch.name}/{fabric}", fabric=fabric, in_all=count)
+        share = count, _squares(block, patch)
+        yield replace(patch, name=f"{patch.name}/{fabric}", fabric=fabric, share=share)
+
+
+def _squares(block: Block, patch: Patch) -> int:
+    """Cut pieces of a patch in all blocks of a kind; of geese, the large squares."""
+    return ceil(patch.count * block.count / patch.yields)
 
 
 def _loose(piece: LoosePiece, given: Given) -> Iterator[LoosePiece]:

@@ -47,7 +47,8 @@ def read_mix(name: str, table: Table, real: Mapping[str, Fabric]) -> Fabric:
 def _names(table: Table, real: Mapping[str, Fabric]) -> tuple[str, ...]:
     values = table.values["any_of"]
     if not isinstance(values, list) or len(values) < 2:
-        found = "one fabric alone is no mix" if isinstance(values, list) and values else f"{shown(values)} is no list"
+        found = "one fabric alone is no mix" if values else "it names no fabric"
+        found = found if isinstance(values, list) else f"{shown(values)} is no list"
         raise table.error("any_of", found, hint=_EXAMPLE)
     if len(values) > _MOST:
         raise table.error("any_of", f"{len(values)} fabrics are too many", f"At most {_MOST}")

@@ -17,11 +17,12 @@ from ellwand.project.clothtables import Fabric, OnHand, Polygon, Way
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
     "LoosePiece", "Margins", "Matched", "Mixed", "Mixing", "OnHand", "Panels", "Patch", "PatchShape", "Polygon",
-    "Project", "Sashing", "Setting", "Sleeve", "Stabiliser", "StripGrain", "Style", "Taken", "Way",
+    "Project", "Sashing", "Setting", "Share", "Sleeve", "Stabiliser", "StripGrain", "Style", "Taken", "Way",
 ]  # fmt: skip
 
 
 Matched = tuple[Fraction | None, Fraction | None]  # across, along; None: anywhere
+Share = tuple[int, int]  # so many of so many, in all blocks of a kind together
 
 
 class Style(Enum):
@@ -116,7 +117,7 @@ class BlockPiece:
     grain: Grain | None = None  # None: the default of its fabric's way
     turned: bool = False
     phase: Matched | None = None
-    in_all: int | None = None  # not in the file: its share of a divided piece, in all blocks together
+    share: Share | None = None  # not in the file: where several fabrics give it, what this one gives
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,8 +136,8 @@ class Patch:
         Patches that one cut square gives.
     sky
         Of geese, the fabric of the small triangles.
-    in_all
-        Not in the file: cut squares in all blocks together, its share of a divided patch.
+    share
+        Not in the file: where several fabrics give it, what this one gives, in cut pieces.
     """
 
     name: str
@@ -148,7 +149,7 @@ class Patch:
     yields: int = 1
     grain: Grain | None = None
     sky: str | None = None
-    in_all: int | None = None
+    share: Share | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
