@@ -11,7 +11,7 @@ from ellwand.lengths import unit_length
 from ellwand.model import FabricPlan, Plan
 from ellwand.project.tables import Mixing
 
-__all__ = ["Cost", "Mixture", "add_costs", "add_mixed"]
+__all__ = ["Cost", "Mixture", "add_costs", "add_mixed", "plan_cost", "total_cost"]
 
 _HUNDREDTH = Decimal("0.01")
 
@@ -76,3 +76,17 @@ def add_mixed(plan: Plan) -> Mixture | None:
         least=min(mixing.least, bought),
         enough=all(answer.enough for answer in answers),
     )
+
+
+def plan_cost(plan: Plan) -> Cost | None:
+    """What all that is bought for a plan costs; None where none of it has a price, or some is not to be had."""
+    enough = all(answer.enough for answer in plan.fabrics)
+    return add_costs(plan.fabrics, plan.project.copies) if enough else None
+
+
+def total_cost(plan: Plan) -> Decimal | None:
+    """Cost of all that is bought for a plan; None where some of it has no price, or is not to be had."""
+    if not any(answer.steps for answer in plan.fabrics) and all(answer.enough for answer in plan.fabrics):
+        return Decimal("0.00")
+    cost = plan_cost(plan)
+    return None if cost is None or cost.unpriced else cost.total
