@@ -13,6 +13,7 @@ from fractions import Fraction
 from ellwand.lengths import Notation, round_down, round_up, unit_length
 from ellwand.project.basics import Basics
 from ellwand.project.matching import read_repeat
+from ellwand.project.mixes import is_mix, read_mix
 from ellwand.project.outline import read_flaws, read_outline
 from ellwand.project.table import Pair, Table
 from ellwand.project.tables import Fabric, Grain, OnHand, Way
@@ -34,7 +35,9 @@ def read_fabrics(table: Table | None, basics: Basics) -> Mapping[str, Fabric]:
     """Read every ``[fabric.NAME]``, by name, in the file's order."""
     if table is None:
         return {}
-    return {name: _fabric(name, child, basics) for name, child in table.children("fabric").items()}
+    children = table.children("fabric")
+    real = {name: _fabric(name, child, basics) for name, child in children.items() if not is_mix(child)}
+    return {name: real[name] if name in real else read_mix(name, child, real) for name, child in children.items()}
 
 
 def hangs(fabric: Fabric) -> bool:
@@ -54,6 +57,8 @@ def read_grain(table: Table, fabric: Fabric) -> Grain | None:
 
 
 def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
+    if table.has("whole_blocks"):
+        raise table.error("whole_blocks", "only a mix has this", hint='Add any_of = ["ink", "navy"], or leave it out')
     table.only(*_KEYS)
     selvage = _loss(table, "selvage", basics.usual("selvage"), basics)
     ends = table.count("square_up_ends", 1, most=2)
