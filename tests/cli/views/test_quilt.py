@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from matplotlib.figure import Figure
@@ -97,6 +98,19 @@ def test_the_drawing_is_to_scale(sewn: Sewn) -> None:
     assert isinstance(faces, PathPatch)
     box = faces.get_path().get_extents()
     assert Fraction(box.width / box.height).limit_denominator(1000) == Fraction(21, 10)
+
+
+def test_words_on_the_backing_keep_clear_of_the_quilts_edge(sewn: Sewn, words: Words) -> None:
+    """No name of a panel lies on the dashed line; the line is where the bound quilt comes to lie."""
+    plan = sewn(read_project(LANTERNS))
+    figure = back(plan)
+    (line,) = [one for one in figure.findobj(PathPatch) if isinstance(one, PathPatch) and one.get_label() == "quilt"]
+    ends = [float(end) for end in np.unique(np.asarray(line.get_path().vertices)[:, 1].round(2))]
+    named = [one for one in words(figure) if one.text.startswith("backing/") and one.size > 7.6]
+
+    assert is_pieced(plan)
+    assert named
+    assert not [one.text for one in named for end in ends if one.low < end < one.top]
 
 
 def test_only_a_pieced_backing_has_seams(sewn: Sewn) -> None:
