@@ -100,17 +100,20 @@ def test_the_drawing_is_to_scale(sewn: Sewn) -> None:
     assert Fraction(box.width / box.height).limit_denominator(1000) == Fraction(21, 10)
 
 
-def test_words_on_the_backing_keep_clear_of_the_quilts_edge(sewn: Sewn, words: Words) -> None:
-    """No name of a panel lies on the dashed line; the line is where the bound quilt comes to lie."""
-    plan = sewn(read_project(LANTERNS))
-    figure = back(plan)
+@pytest.mark.parametrize("overhang", range(3, 25, 3))
+def test_words_on_the_backing_keep_clear_of_the_quilts_edge(sewn: Sewn, words: Words, overhang: int) -> None:
+    """No name of a panel lies on the dashed line, which is where the bound quilt comes to lie."""
+    project = read_project(LANTERNS)
+    assert project.backing is not None
+    figure = back(sewn(replace(project, backing=replace(project.backing, overhang=Fraction(overhang)))))
     (line,) = [one for one in figure.findobj(PathPatch) if isinstance(one, PathPatch) and one.get_label() == "quilt"]
-    ends = [float(end) for end in np.unique(np.asarray(line.get_path().vertices)[:, 1].round(2))]
+    corners = np.asarray(line.get_path().vertices).round(2)
+    across, up = ([float(end) for end in np.unique(corners[:, side])] for side in (0, 1))
     named = [one for one in words(figure) if one.text.startswith("backing/") and one.size > 7.6]
 
-    assert is_pieced(plan)
     assert named
-    assert not [one.text for one in named for end in ends if one.low < end < one.top]
+    assert not [one.text for one in named for end in across if one.left < end < one.right]
+    assert not [one.text for one in named for end in up if one.low < end < one.top]
 
 
 def test_only_a_pieced_backing_has_seams(sewn: Sewn) -> None:
