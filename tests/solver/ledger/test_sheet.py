@@ -296,11 +296,13 @@ BROKEN: dict[str, tuple[str | bytes, str]] = {
     ),
     "quotes that do not end": (
         HEAD + 'ink,43,21,18\nink,43,"21,18\nink,43,9,8\n',
-        "line 3: cannot be read (unexpected end of data). Quotes stand round a whole cell, and are doubled within.",
+        "line 3: cannot be read (unexpected end of data). A cell has at most 100 000 signs; "
+        "quotes stand round a whole cell, and are doubled within.",
     ),
     "quotes in the midst": (
         HEAD + 'ink,43,"21" in,18\n',
-        "line 2: cannot be read (',' expected after '\"'). Quotes stand round a whole cell, and are doubled within.",
+        "line 2: cannot be read (',' expected after '\"'). A cell has at most 100 000 signs; "
+        "quotes stand round a whole cell, and are doubled within.",
     ),
     "a text of another time": (
         (HEAD + "ink,43,21,18\n").encode() + "grün,43,21,18\n".encode("latin-1"),
@@ -470,3 +472,43 @@ def test_lines_are_counted_as_an_editor_counts_them() -> None:
 
     with pytest.raises(InputError, match=r"^stash\.csv: line 6: length: cannot read"):
         read(text)
+
+
+def outcome(text: str) -> Sheet | str:
+    """What a sheet holds, or what is wrong with it."""
+    try:
+        return read(text)
+    except InputError as error:
+        return str(error)
+
+
+scraps = st.text(st.sampled_from("0123456789.,/½ x×;|-=+%'\"inycdm\u00a0\u0660\u00b2\t\r\n\x00a"), max_size=14)
+heads = st.lists(st.sampled_from((*FABRIC_FACTS[1:], *CLOTH_FACTS)), min_size=1, max_size=5, unique=True)
+
+
+@given(head=heads, rows=st.lists(st.lists(scraps, min_size=5, max_size=5), min_size=1, max_size=3))
+@settings(max_examples=300, deadline=None, derandomize=True)
+def test_whatever_stands_in_a_cell_is_read_or_named(head: list[str], rows: list[list[str]]) -> None:
+    """Any scraps of numbers, units and signs: a sheet, or a sentence with the line in it; nothing else."""
+    lines = [["fabric", "fabric width", *head], *(["ink", "43 in", *row[: len(head)]] for row in rows)]
+    if "fabric width" in head:
+        lines[0][1] = ""
+        lines[1:] = [[line[0], "", *line[2:]] for line in lines[1:]]
+    text = StringIO(newline="")
+    csv.writer(text).writerows(lines)
+
+    came = outcome(text.getvalue())
+
+    if isinstance(came, Sheet):
+        assert {fabric.name for fabric in came.fabrics} == {"ink"}
+    else:
+        assert came.startswith("stash.csv: line ")
+        assert came.isprintable()
+
+
+@given(st.binary(max_size=60))
+@settings(max_examples=300, deadline=None, derandomize=True)
+def test_no_file_is_more_than_a_sentence(data: bytes) -> None:
+    """Bytes that are no sheet are told as such."""
+    with pytest.raises(InputError, match=r"^stash\.csv: "):
+        read(data)
