@@ -61,7 +61,7 @@ def enter_fabric(name: str, facts: Mapping[str, str], path: Path | None, unit: s
             fabric = changed_fabric(there[name], facts, unit)
             ledger.edit_fabric(name, fabric, was=there[name])
         else:
-            if "fabric width" not in facts:
+            if "fabric width" not in facts or "fabric" in facts:  # nothing to begin with, or nothing to rename
                 known_fabric(ledger, name, path)
             fabric = fabric_from(name, facts, unit)
             ledger.add_fabric(fabric)

@@ -339,6 +339,11 @@ REFUSED = {
         'fabric "sea green": the ledger has none of this name. '
         "Enter it first, with its width: ellwand cloth fabric 'sea green' --width \"43 in\" --ledger my.sqlite.",
     ),
+    "a fabric that is not there to be renamed": (
+        ("fabric", "sea", "--width", "43 in", "--rename", "lake"),
+        'fabric "sea": the ledger has none of this name. '
+        'Enter it first, with its width: ellwand cloth fabric sea --width "43 in" --ledger my.sqlite.',
+    ),
     "an unknown cloth": (("show", "K7"), "cloth K7: the ledger has none with this id."),
     "cloth without a length": (
         ("add", "ink"),
