@@ -1,4 +1,4 @@
-"""Fabrics and cloths as named texts, one for each fact, and back: a row of a spreadsheet, or the options of a command."""
+"""Fabrics and cloths as named texts, one for each fact, and back: rows of a spreadsheet, options of a command."""
 
 from __future__ import annotations
 

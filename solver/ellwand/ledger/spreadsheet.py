@@ -40,7 +40,7 @@ _MOST_ROWS = 100_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spreadsheet:
-    """What a spreadsheet adds to a ledger: fabrics that are not in it, and cloths, with the ids that they have on them."""
+    """What a spreadsheet adds to a ledger: fabrics that are new there, and cloths, with the ids they have on them."""
 
     fabrics: tuple[OwnedFabric, ...]
     cloths: tuple[OwnedCloth, ...]

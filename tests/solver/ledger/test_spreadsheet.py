@@ -1,4 +1,4 @@
-"""Spreadsheets: what goes out comes back exactly, what a spreadsheet writes is read, what is wrong is named by its place."""
+"""Spreadsheets: what goes out comes back exactly, their ways are understood, what is wrong is named by its place."""
 
 from __future__ import annotations
 
