@@ -125,8 +125,8 @@ on_hand = [{{ length = 10, square_up = 0, lot = "A" }}, {{ length = 10, square_u
         ),
         (
             LOTS.format(count=9),
-            "ink: all of new cloth, in one length: no length or dye lot on hand holds it all; buy 1 yd, of which 30 in is "
-            "needed.",
+            "ink: all of new cloth, in one length: no length or dye lot on hand holds it all; buy 1 yd, of which 30 in "
+            "is needed.",
             "all of new cloth, in one length: no length or dye lot on hand holds it all",
         ),
         (
