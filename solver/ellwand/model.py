@@ -45,6 +45,8 @@ class Cloth:
         Whether it is taken whole (a rectangle, an odd shape) or only up to its last piece (a length).
     outline, flaws
         Edge of an odd shape, None for a rectangle; what must not be used. Corners are counted as places are.
+    lot
+        Its dye lot, "" where it is not told.
     """
 
     id: str
@@ -58,6 +60,7 @@ class Cloth:
     whole: bool
     outline: Polygon | None = None
     flaws: tuple[Polygon, ...] = ()
+    lot: str = ""
 
     @property
     def odd(self) -> bool:

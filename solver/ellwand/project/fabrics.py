@@ -22,7 +22,7 @@ __all__ = ["hangs", "read_fabrics", "read_grain"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
-    "on_hand", "buy", "repeat",
+    "on_hand", "buy", "repeat", "same_cloth",
 )  # fmt: skip
 _EXAMPLE = 'on_hand = [{ length = "2 yd" }]'
 _MILLION = 10**6
@@ -79,6 +79,7 @@ def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
         on_hand=_on_hand(table, basics, squaring=square_up * ends),
         buy=table.flag("buy", default=True),
         repeat=read_repeat(table, basics),
+        same_cloth=table.flag("same_cloth", default=False),
     )
     _check_width(table, fabric, basics)
     return fabric
@@ -106,7 +107,7 @@ def _on_hand(table: Table, basics: Basics, *, squaring: Fraction) -> tuple[OnHan
 
 def _cloth(table: Table, basics: Basics, squaring: Fraction) -> OnHand:
     """A length of the full width loses selvages, squaring and shrinkage; a rectangle is as measured, unless it says."""
-    table.only("length", "width", "outline", "flaws", "count", "selvages", "washed", "square_up")
+    table.only("length", "width", "outline", "flaws", "count", "selvages", "washed", "square_up", "lot")
     if table.has("outline"):
         return _odd(table, basics)
     rectangle = table.has("width")
@@ -139,7 +140,7 @@ def _odd(table: Table, basics: Basics) -> OnHand:
 
 def _flawed(table: Table, basics: Basics, cloth: OnHand, full: Fraction) -> OnHand:
     """`cloth` with its flaws."""
-    cloth = replace(cloth, flaws=read_flaws(table, basics, cloth, full))
+    cloth = replace(cloth, flaws=read_flaws(table, basics, cloth, full), lot=table.text("lot", ""))
     if cloth.count > _MOST_ODD and (cloth.outline or cloth.flaws):
         raise table.error("count", "these are too many cloths with an outline or flaws", f"At most {_MOST_ODD} alike")
     return cloth
