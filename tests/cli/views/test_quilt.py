@@ -147,15 +147,16 @@ def test_hostile_names_do_no_harm(sewn: Sewn, faults: Faults, words: Words) -> N
     """Names of tags, quotes, signs without letters and two hundred letters: valid XML, told as they are."""
     name = NASTY.replace('"', '\\"')
     text = f'[project]\nname = "p"\n[quilt]\n[[block]]\nname = "{name}"\nfinished = [9, 9]\n'
-    text += f'[[block.piece]]\nname = "{name}"\nfabric = "oat"\n[binding]\nfabric = "oat"\n[fabric.oat]\nwidth = 42\n'
+    text += f'[[block.piece]]\nname = "{name}"\nfabric = "oat"\n[binding]\nfabric = "oat"\n'
+    text += '[backing]\nfabric = "oat"\n[fabric.oat]\nwidth = 42\n'
     plan = sewn(replace(parse_project(text, "p.toml"), name=LONG))
-    figure = front(plan)
 
-    root = ElementTree.fromstring(figure_bytes(figure, "svg"))
-    assert faults(figure) == []
-    assert not list(root.iter("{http://www.w3.org/2000/svg}script"))
-    assert printable(LONG) in "".join(root.itertext())
-    assert any(one.text.startswith("<script>alert(") for one in words(figure))
+    for figure in (front(plan), back(plan)):
+        root = ElementTree.fromstring(figure_bytes(figure, "svg"))
+        assert faults(figure) == []
+        assert not list(root.iter("{http://www.w3.org/2000/svg}script"))
+        assert printable(LONG) in "".join(root.itertext())
+    assert any(one.text.startswith("<script>alert(") for one in words(front(plan)))
 
 
 def test_the_pdf_has_a_page_of_the_quilt(sewn: Sewn) -> None:
