@@ -235,3 +235,16 @@ def test_cloths_with_equal_measures_are_told_together(bordered: Callable[[Fracti
     assert lead == "The ruler set 4 times for all cloths together, where sheet by sheet it is 5, and piece by piece 19:"
     assert sorted(line.split(":")[0] for line in lines) == ["10 in", "7 in", "83 in", "9 in"]
     assert any(line.startswith("7 in: ink 1 step 4 and oat") for line in lines)
+
+
+def test_the_tally_stands_below_the_drawing_where_the_list_does_not_fit(
+    named_plan: Callable[[str], Plan], words: Measure
+) -> None:
+    """The list is on the page after the drawing's; the tally, which is short, fills that one and is there alone."""
+    pages = [[one.text for one in words(figure)] for figure in sheet_figures(named_plan("pieced"))]
+    drawing, listed = (texts for texts in pages if "ink 1 – dark blue cotton" in texts)
+
+    assert "Cut in this order" in listed
+    assert "Tick off what is cut" in drawing
+    assert "Cut in this order" not in drawing
+    assert "Tick off what is cut" not in listed
