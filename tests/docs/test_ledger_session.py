@@ -11,6 +11,7 @@ from matplotlib.image import imread
 from docs.ledger_session import DOCS, PAGE, PICTURES, session
 
 LEFT_OUT = "…\n"
+AGAIN = "if the drawing was changed on purpose: python tests/docs/ledger_session.py"
 NEAR = 0.002  # of full contrast, on the average: letters may be drawn a hair otherwise by another version
 
 
@@ -31,6 +32,6 @@ def test_the_session_is_as_the_page_tells_it(tmp_path: Path, monkeypatch: pytest
     assert (tmp_path / "before.csv").read_bytes() == (tmp_path / "after.csv").read_bytes()
     for picture, drawn in PICTURES.items():
         kept, made = imread(DOCS / "images" / picture), imread(tmp_path / drawn)
-        assert kept.shape == made.shape, picture
-        assert float(np.abs(kept - made).mean()) < NEAR, picture
+        assert kept.shape == made.shape, (picture, AGAIN)
+        assert float(np.abs(kept - made).mean()) < NEAR, (picture, AGAIN)
         assert f"](images/{picture})" in PAGE.read_text(encoding="utf-8")
