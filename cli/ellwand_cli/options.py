@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from ellwand.slack import Slack
 
 __all__ = [
-    "as_json", "as_new", "chosen_effort", "chosen_size", "effort", "project_file", "read_amounts", "read_slack",
-    "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "what_if", "workers",
+    "as_json", "as_new", "chosen_effort", "chosen_size", "effort", "ledger", "project_file", "read_amounts",
+    "read_slack", "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "what_if", "workers",
 ]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
@@ -26,6 +26,12 @@ project_file = click.argument("file", type=click.Path(path_type=Path))
 as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON document instead of text.")
 
 as_new = click.option("--as-new", is_flag=True, help="Leave the cloth on hand out, as a printed pattern must.")
+
+ledger = click.option(
+    "--ledger",
+    type=click.Path(path_type=Path),
+    help="The ledger from which fabrics take their cloth, where the file says so.  [default: your own]",
+)
 
 what_if = click.option(
     "--what-if",

@@ -12,6 +12,7 @@ from ellwand_cli.options import (
     chosen_effort,
     chosen_size,
     effort,
+    ledger,
     project_file,
     seconds,
     seed,
@@ -30,6 +31,7 @@ __all__ = ["plan"]
 @click.option("--true-size", is_flag=True, help="With --out: layouts as SVG and DXF of true size, for machines, too.")
 @as_new
 @what_if
+@ledger
 @effort
 @seconds
 @workers
@@ -42,6 +44,7 @@ def plan(
     true_size: bool,
     as_new: bool,
     what_if: tuple[str, ...],
+    ledger: Path | None,
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -54,6 +57,7 @@ def plan(
 
     Example: ellwand plan quilt.toml --out plan
     """
+    from ellwand.ledger import shelf_at
     from ellwand.plan import make_plan
     from ellwand.project.read import read_project
     from ellwand.project.supposing import suppose
@@ -64,7 +68,7 @@ def plan(
 
     if as_new and what_if:
         raise click.UsageError("--as-new leaves all cloth on hand out: leave it or --what-if out.")
-    project = suppose(chosen_size(read_project(file), size), what_if, "--what-if")
+    project = suppose(chosen_size(read_project(file, shelf_at(ledger)), size), what_if, "--what-if")
     if true_size and out is None:
         raise click.UsageError("--true-size needs --out DIR, the folder to write into.")
     if out is not None:

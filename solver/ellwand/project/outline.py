@@ -14,7 +14,7 @@ from ellwand.project.tables import OnHand, Polygon
 if TYPE_CHECKING:
     from shapely import Polygon as ShapelyPolygon
 
-__all__ = ["read_flaws", "read_outline"]
+__all__ = ["is_simple", "read_flaws", "read_outline"]
 
 _MOST_CORNERS = 100
 _MOST_FLAWS = 50  # of one cloth
@@ -32,7 +32,7 @@ def read_outline(table: Table, basics: Basics) -> Polygon:
         raise table.error("outline", f"{found} no shape", "Write three or more, in their order round the edge")
     if len(corners) > _MOST_CORNERS:
         raise table.error("outline", f"{len(corners)} corners are too many", f"At most {_MOST_CORNERS}")
-    if not _is_simple(corners):
+    if not is_simple(corners):
         raise table.error("outline", "its edges cross or touch", "Write the corners in their order round the edge")
     return corners
 
@@ -73,7 +73,8 @@ def _box(x: Fraction, y: Fraction, across: Fraction, along: Fraction) -> Polygon
     return ((x, y), (x + across, y), (x + across, y + along), (x, y + along))
 
 
-def _is_simple(corners: Polygon) -> bool:
+def is_simple(corners: Polygon) -> bool:
+    """Whether no edges of a shape cross or touch."""
     return bool(_shape(corners).is_valid)
 
 

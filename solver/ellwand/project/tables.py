@@ -12,12 +12,12 @@ from enum import Enum
 from fractions import Fraction
 
 from ellwand.lengths import Notation
-from ellwand.project.clothtables import Fabric, OnHand, Polygon, Way
+from ellwand.project.clothtables import Fabric, OnHand, Polygon, Shelf, Stocked, Way
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
     "LoosePiece", "Margins", "Matched", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project", "Sashing",
-    "Setting", "Sleeve", "Stabiliser", "StripGrain", "Style", "Way",
+    "Setting", "Shelf", "Sleeve", "Stabiliser", "Stocked", "StripGrain", "Style", "Way",
 ]  # fmt: skip
 
 
