@@ -15,10 +15,12 @@ if TYPE_CHECKING:
     from ellwand.packing.problem import Effort
     from ellwand.project.tables import Project
     from ellwand.slack import Slack
+    from ellwand_cli.views.paper import Paper
 
 __all__ = [
-    "as_json", "as_new", "chosen_effort", "chosen_size", "effort", "ledger", "project_file", "read_amounts",
-    "read_slack", "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "what_if", "workers",
+    "as_json", "as_new", "chosen_effort", "chosen_paper", "chosen_size", "effort", "ledger", "paper", "project_file",
+    "read_amounts", "read_slack", "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "unit",
+    "what_if", "workers",
 ]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
@@ -30,7 +32,15 @@ as_new = click.option("--as-new", is_flag=True, help="Leave the cloth on hand ou
 ledger = click.option(
     "--ledger",
     type=click.Path(path_type=Path),
-    help="The ledger from which fabrics take their cloth, where the file says so.  [default: your own]",
+    help="File of the ledger of your cloth.  [default: in your data directory]",
+)
+
+unit = click.option(
+    "--unit",
+    type=click.Choice(["in", "cm"]),
+    default="in",
+    show_default=True,
+    help="Unit of bare numbers, and of what is shown.",
 )
 
 what_if = click.option(
@@ -66,6 +76,12 @@ seed = click.option(
 )
 
 
+paper = click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    help="What the PDF is printed on.  [default: letter in inch projects, a4 in cm projects]",
+)
+
 size = click.option("--size", help="One of the file's sizes, by its name; without it, the design as it stands.")
 
 slack = click.option(
@@ -88,6 +104,13 @@ def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     if effort is not None:
         return Effort(effort)
     return Effort.CAREFUL if seconds is None else Effort.PROOF
+
+
+def chosen_paper(name: str | None) -> Paper | None:
+    """The paper of that name; None, the usual one of the project's unit, where none is asked for."""
+    from ellwand_cli.views.paper import Paper
+
+    return None if name is None else Paper[name.upper()]
 
 
 def chosen_size(project: Project, name: str | None) -> Project:

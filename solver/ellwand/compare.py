@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cache, partial
 
 from ellwand.areas import sum_areas
+from ellwand.costs import total_cost
 from ellwand.curve import Curve, find_steps, look_at_all
 from ellwand.errors import InputError, NoPlanError
 from ellwand.hunt import Hunt
@@ -23,7 +24,7 @@ from ellwand.quilt.work import work_out
 from ellwand.search import Means
 from ellwand.slack import USUAL_SLACK, Slack, spared
 
-__all__ = ["Comparison", "Edge", "Row", "compare_values", "total_cost", "values_between"]
+__all__ = ["Comparison", "Edge", "Row", "compare_values", "values_between"]
 
 Watch = Callable[[Fraction, str, Progress], None]
 _MOST_VALUES = 200
@@ -45,7 +46,7 @@ class Row:
     @property
     def cost(self) -> Decimal | None:
         """Cost of all that is bought; None where a fabric that is bought has no price, or is not to be had."""
-        return total_cost(self.plan.fabrics)
+        return total_cost(self.plan)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,16 +165,6 @@ def compare_values(
     return Comparison(
         title=varied.title, border=varied.border, plain=varied.plain, rows=tuple(rows), edges=edges, slack=slack
     )
-
-
-def total_cost(fabrics: Sequence[FabricPlan]) -> Decimal | None:
-    """Cost of all that is bought; None where a fabric that is bought has no price, or is not to be had."""
-    if not all(fabric.enough for fabric in fabrics):
-        return None
-    costs = [fabric.cost for fabric in fabrics if fabric.steps]
-    if any(cost is None for cost in costs):
-        return None
-    return sum((cost for cost in costs if cost is not None), Decimal("0.00"))
 
 
 def _draft(varied: Varied, value: Fraction, *, as_new: bool, effort: Effort, watch: Watch | None) -> Draft:

@@ -12,7 +12,7 @@ from typing import Any
 
 from ellwand import __version__
 from ellwand.cloths import as_measured
-from ellwand.costs import add_costs
+from ellwand.costs import plan_cost
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import (
     Area,
@@ -91,7 +91,7 @@ def plan_document(plan: Plan) -> Document:
 
 def _cost(plan: Plan) -> Document | None:
     """What is bought costs together; None where nothing of it has a price, or a fabric falls short."""
-    cost = add_costs(plan.fabrics, plan.project.copies) if all(answer.enough for answer in plan.fabrics) else None
+    cost = plan_cost(plan)
     if cost is None:
         return None
     return {"total": cost.total, "each": cost.each, "without_price": list(cost.unpriced)}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from math import gcd
 
@@ -89,6 +89,7 @@ def short_name(piece: str) -> str:
     return piece if len(piece) <= _LONGEST_NAME else piece[: _LONGEST_NAME - 1] + "…"
 
 
-def joined(words: list[str]) -> str:
+def joined(words: Iterable[str]) -> str:
     """Words in a row: "a, b and c"."""
-    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+    *most, last = list(words) or [""]
+    return f"{', '.join(most)} and {last}" if most else last

@@ -9,15 +9,15 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from ellwand.lengths import Notation
-from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
+from ellwand.model import Cloth, FabricPlan, Layout, Offcut, Placed, Plan
 from ellwand_cli.views.arrange import Arrangement
 from ellwand_cli.views.bands import Band
 from ellwand_cli.views.cutlist import strip_marks
 from ellwand_cli.views.diagonals import cut_on_lines, draw_folds, draw_lines
 from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, label_block, write_label
 from ellwand_cli.views.measures import Marks, draw_measures
-from ellwand_cli.views.palette import CLOTH, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, numbers, swatch
-from ellwand_cli.views.pen import Box, Segment, fill, frame, hatch, polygon, rule, write
+from ellwand_cli.views.palette import CLOTH, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, Swatch, numbers, swatch
+from ellwand_cli.views.pen import Box, Point, Segment, fill, frame, hatch, polygon, rule, write
 from ellwand_cli.views.shapes import draw_shapes
 from ellwand_cli.views.typeset import SMALLEST, printable
 from ellwand_cli.views.words import letters
@@ -25,7 +25,7 @@ from ellwand_cli.views.words import letters
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Spread", "draw_spread", "offcut_letters"]
+__all__ = ["Spread", "draw_breaks", "draw_ground", "draw_spread", "offcut_letters"]
 
 _MOST_LABELS = 400  # pieces; beyond that one label does for a block of equal ones
 _WIDE_SELVAGE = 2.8  # points; narrower ones have no room for the holes
@@ -69,7 +69,7 @@ def draw_spread(spread: Spread, ax: Axes) -> None:
     """Draw cloth, pieces, offcuts, folds, labels, sticks and measures."""
     marks = strip_marks(spread.plan, spread.fabric_plan, spread.layout)
     for band, x, y in spread.arrangement.origins(spread.box):
-        _draw_ground(ax, spread, band, x, y)
+        draw_ground(ax, spread.arrangement, spread.layout.cloth, band, (x, y))
         placed = _patches(spread, spread.arrangement.drawn.placed, band, x, y)
         offcuts = _patches(spread, spread.arrangement.drawn.offcuts, band, x, y)
         _draw_offcuts(ax, spread, offcuts)
@@ -77,7 +77,7 @@ def draw_spread(spread: Spread, ax: Axes) -> None:
         _draw_folds(ax, spread, band, (x, y), marks)
         thin = _draw_labels(ax, spread, placed)
         _draw_edge_marks(ax, spread, band, (x, y), thin)
-        _draw_breaks(ax, spread, band, x, y)
+        draw_breaks(ax, spread.arrangement, band, (x, y))
         _draw_going_on(ax, [*placed, *offcuts])
         draw_measures(ax, spread.fabric_plan, spread.layout, spread.arrangement, band, (x, y), spread.notation, marks)
 
@@ -122,14 +122,16 @@ def _patches(
     return found
 
 
-def _draw_ground(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> None:
-    """The bare cloth: what can be used (drawn as scrap until pieces cover it), selvages, squaring, the rest."""
-    arrangement = spread.arrangement
+def draw_ground(
+    ax: Axes, arrangement: Arrangement, cloth: Cloth, band: Band, origin: Point, look: Swatch = SCRAP
+) -> None:
+    """Draw the bare cloth: what can be used (scrap, until pieces cover it), selvages, squaring, the rest."""
+    x, y = origin
     edges, scale = arrangement.edges, arrangement.scale
     left, width = float(edges.selvage_left) * scale, float(edges.width) * scale
     usable = Box(x, y, float(edges.usable) * scale, float(band.along) * scale)
-    fill(ax, [usable], SCRAP.tint)
-    hatch(ax, SCRAP, [usable])
+    fill(ax, [usable], look.tint)
+    hatch(ax, look, [usable])
     ends = _ends(arrangement, band, Box(x - left, y, width, usable.h))
     fill(ax, ends, SQUARING.tint)
     hatch(ax, SQUARING, ends, width=0.3)
@@ -139,11 +141,11 @@ def _draw_ground(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> No
     whole = Box(x - left, low, width, high - low)
     if arrangement.last(band) and edges.rest:
         _draw_rest(ax, whole, arrangement.rest_height, torn=float(edges.rest) * scale > arrangement.rest_height)
-    if spread.layout.cloth.outline is None:
+    if cloth.outline is None:
         frame(ax, [whole], width=1.1)
         inner = [((whole.x, y), (whole.right, y)), ((x, low), (x, high)), ((usable.right, low), (usable.right, high))]
         rule(ax, inner, width=0.4)
-    draw_shapes(ax, spread.layout.cloth, band, usable, scale)
+    draw_shapes(ax, cloth, band, usable, scale)
 
 
 def _ends(arrangement: Arrangement, band: Band, cloth: Box) -> list[Box]:
@@ -303,9 +305,9 @@ def _draw_edge_marks(
         rule(ax, [(end, (mark.at, low - 3)) for end in mark.ends], width=0.4)
 
 
-def _draw_breaks(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> None:
-    """Torn edges with matching letters where the cloth goes on in another band."""
-    arrangement = spread.arrangement
+def draw_breaks(ax: Axes, arrangement: Arrangement, band: Band, origin: Point) -> None:
+    """Draw torn edges with matching letters where the cloth goes on in another band."""
+    x, y = origin
     scale, edges = arrangement.scale, arrangement.edges
     left, width = x - float(edges.selvage_left) * scale, float(edges.width) * scale
     number = arrangement.before + arrangement.bands.index(band)

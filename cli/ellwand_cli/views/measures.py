@@ -23,7 +23,7 @@ from ellwand_cli.views.typeset import SMALLEST, shorten, text_width
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Marks", "draw_measures"]
+__all__ = ["Marks", "draw_bare_measures", "draw_measures"]
 
 Marks = Mapping[tuple[Fraction, Fraction], StripMark]
 _CHAIN, _TOTAL, _GRAIN = 23.0, 56.0, 67.0  # from the cloth's right edge
@@ -58,7 +58,9 @@ def draw_measures(
     _draw_sticks(ax, arrangement, band, sides, notation)
     if layout.tree is not None:
         _draw_chain(ax, arrangement, band, sides, notation, marks)
-    _draw_length(ax, fabric_plan, layout, arrangement, band, sides, notation)
+    verb = "needed" if layout.cloth.source is Source.BUY else "used"
+    verb = "missing" if is_missing(fabric_plan, layout.cloth) else verb
+    _draw_length(ax, arrangement, band, sides, notation, verb)
     if fabric_plan.fabric.woven:
         _draw_grain(ax, sides, one_way=fabric_plan.fabric.way is Way.ONE_WAY)
     if arrangement.first(band):
@@ -66,6 +68,18 @@ def draw_measures(
         _draw_width(ax, arrangement, sides, notation, washed)
     if arrangement.last(band) and arrangement.edges.rest:
         _write_rest(ax, fabric_plan, layout, arrangement, sides, notation)
+
+
+def draw_bare_measures(
+    ax: Axes, arrangement: Arrangement, band: Band, origin: tuple[float, float], notation: Notation, *, one_way: bool
+) -> None:
+    """Write what there is around one band of a cloth on which nothing lies yet."""
+    sides = _sides(arrangement, band, origin)
+    _draw_sticks(ax, arrangement, band, sides, notation)
+    _draw_length(ax, arrangement, band, sides, notation, "length")
+    _draw_grain(ax, sides, one_way=one_way)
+    if arrangement.first(band):
+        _draw_width(ax, arrangement, sides, notation, "")
 
 
 def _sides(arrangement: Arrangement, band: Band, origin: tuple[float, float]) -> _Sides:
@@ -118,21 +132,11 @@ def _draw_chain(
     rule(ax, lines, colour=SOFT, width=0.5)
 
 
-def _draw_length(
-    ax: Axes,
-    answer: FabricPlan,
-    layout: Layout,
-    arrangement: Arrangement,
-    band: Band,
-    sides: _Sides,
-    notation: Notation,
-) -> None:
+def _draw_length(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation, verb: str) -> None:
     """The length taken, with witness lines; for one band of several, from where to where it goes."""
     x = sides.cloth_right + _TOTAL
     rule(ax, [((sides.cloth_right + 2, y), (x + 3, y)) for y in (sides.start, sides.end)], colour=SOFT, width=0.35)
     _draw_arrow(ax, (x, sides.start), (x, sides.end))
-    verb = "needed" if layout.cloth.source is Source.BUY else "used"
-    verb = "missing" if is_missing(answer, layout.cloth) else verb
     if arrangement.first(band) and arrangement.last(band):
         whole = notation.show(arrangement.edges.extent)
         choices = [f"{verb} {whole}", whole]

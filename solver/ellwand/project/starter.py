@@ -158,7 +158,7 @@ price = 12.50                   # for a yard (for a metre in cm projects), in yo
 
 [[fabric.night.on_hand]]        # cloth you own; as many of these as you have
 length = "1 yd"                 # along the selvage; without a width it is a length of the full width
-# A bolt that is narrower than its fabric is said to be has a width of its own, selvages and all: full_width = "42 1/2 in"
+# A bolt that is not as wide as its fabric says how wide it is, selvages and all: full_width = "42 1/2 in"
 #count = 1                      # so many alike
 #selvages = 2                   # how many of its edges are selvage
 #washed = false                 # true: it has been washed already

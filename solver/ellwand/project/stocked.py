@@ -13,7 +13,6 @@ from fractions import Fraction
 from ellwand.lengths import unit_length
 from ellwand.project.basics import Basics
 from ellwand.project.onhand import LEDGER, MOST_ODD
-from ellwand.project.outline import is_simple
 from ellwand.project.table import Table
 from ellwand.project.tables import OnHand, Polygon, Shelf, Stocked
 from ellwand.project.wording import meant, plain
@@ -89,12 +88,10 @@ def _as_written(cloth: OnHand, table: Table, basics: Basics) -> OnHand:
 
 
 def _check(cloth: OnHand, table: Table) -> None:
-    """Refuse shapes that are none, and too many of them."""
+    """Refuse flaws that reach below 0, and too many shapes; what else a shape must be, the ledger sees to."""
     found, shapes = "", [shape for shape in (cloth.outline, *cloth.flaws) if shape]
-    if not all(is_simple(shape) for shape in shapes):
-        found = "edges of its outline or of a flaw cross or touch"
-    elif min((min(corner) for shape in shapes for corner in shape), default=Fraction(0)) < 0:
-        found = "its outline or a flaw reaches below 0"
+    if min((min(corner) for shape in shapes for corner in shape), default=Fraction(0)) < 0:
+        found = "a flaw reaches below 0"
     elif shapes and cloth.count > MOST_ODD:
         found = f"{cloth.count} with an outline or flaws are too many; at most {MOST_ODD} alike can be laid out"
     if found:
