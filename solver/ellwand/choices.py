@@ -17,7 +17,7 @@ from ellwand.packing.problem import Bound
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 
-__all__ = ["Choice", "area_floor", "open_choices"]
+__all__ = ["Choice", "area_floor", "least_area", "open_choices"]
 
 _MOST_WAYS = 64  # combinations of constructions that are all tried, for each width of strips
 _MOST_ALIKE = 192  # of those in which parts with equal choices choose alike
@@ -175,14 +175,14 @@ def _narrowed(job: Job, construction: Construction, width: Fraction | None) -> s
 def _area_bound(job: Job, parts: Sequence[Part]) -> int:
     """Least length by area alone, every part made in the way that takes least."""
     ruler = job.project.ruler
-    pieces = sum((_least_area(part) for part in parts), Fraction(0))
+    pieces = sum((least_area(part) for part in parts), Fraction(0))
     on_hand = sum((cloth.across * cloth.along for cloth in job.cloths), Fraction(0))
     width = usable_width(job.fabric, ruler)
     return max(0, ceil((pieces - on_hand) / width / ruler))
 
 
-def _least_area(part: Part) -> Fraction:
-    """Area of a part in its smallest way."""
+def least_area(part: Part) -> Fraction:
+    """Area of a part in its smallest way, square inches."""
     return min(map(_area, part.options))
 
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from ellwand import __version__
 from ellwand.cloths import as_measured
-from ellwand.costs import plan_cost
+from ellwand.costs import Mixture, add_mixed, plan_cost
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import (
     Area,
@@ -64,6 +64,7 @@ def dumps(document: Document) -> str:
 def plan_document(plan: Plan) -> Document:
     """The whole of `plan`."""
     project, notation = plan.project, plan.project.notation
+    mixture = add_mixed(plan)
     return {
         "format": FORMAT,
         "ellwand": __version__,
@@ -77,6 +78,7 @@ def plan_document(plan: Plan) -> Document:
         "sizes": _sizes(notation, plan.sizes),
         "cost": _cost(plan),
         "warnings": list(plan.warnings),
+        **({"mixed": _mixed(notation, mixture)} if mixture else {}),
         "pieces": [_piece(notation, piece) for fabric in plan.fabrics for piece in fabric.pieces],
         "fabrics": [_fabric(project, fabric) for fabric in plan.fabrics],
         "solve": {
@@ -95,6 +97,34 @@ def _cost(plan: Plan) -> Document | None:
     if cost is None:
         return None
     return {"total": cost.total, "each": cost.each, "without_price": list(cost.unpriced)}
+
+
+def _mixed(notation: Notation, mixture: Mixture) -> Document:
+    """Which fabrics of mixes took what; `bought` and `least` are prices, or lengths as sold."""
+    mixing = mixture.mixing
+    bought, least = (
+        near_decimal(value) if mixing.priced else near_number(notation, value)
+        for value in (mixture.bought, mixture.least)
+    )
+    return {
+        "fabrics": list(mixing.fabrics),
+        "by": "cost" if mixing.priced else "length",
+        "bought": bought,
+        "least": least,
+        "proven": mixture.proven,
+        "mixes": [
+            {
+                "id": mixed.mix.id,
+                "any_of": list(mixed.mix.any_of),
+                "whole_blocks": mixed.mix.whole_blocks,
+                "taken": [
+                    {"name": one.name, "fabric": one.fabric, "count": one.count, "blocks": one.blocks}
+                    for one in mixed.taken
+                ],
+            }
+            for mixed in mixing.mixes
+        ],
+    }
 
 
 def sound_document(plan: Plan) -> Document:

@@ -11,6 +11,7 @@ from ellwand.model import FabricPlan, Layout, Piece, Plan, Source
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.inline import inline_svg
+from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import as_laid, cloth_source, is_missing
 from ellwand_cli.views.palette import numbers, swatch
 from ellwand_cli.views.pattern import allowances, materials
@@ -54,6 +55,7 @@ def _page(plan: Plan, pictures: Pictures) -> Mapping[str, Any]:
         "cost": cost_line(plan),
         "warnings": plan.warnings,
         "summary": [_summary(plan, answer) for answer in plan.fabrics],
+        "mixes": mix_lines(plan),
         "materials": materials(plan),
         "allowances": allowances(plan),
         "quilt": _drawn(pictures.quilt, "quilt", "The finished quilt"),

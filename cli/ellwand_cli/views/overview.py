@@ -12,6 +12,7 @@ from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Plan, Source
 from ellwand.project.tables import Style
 from ellwand_cli.views.flow import Item, paragraph, together
+from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import is_missing, width_words
 from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, Pattern, Swatch
 from ellwand_cli.views.paper import Page, Paper, content_box, flowed
@@ -58,6 +59,7 @@ def overview_pages(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     box = content_box(paper, wide=False)
     items = [_card(plan, answer, box.w) for answer in plan.fabrics]
     items.append(paragraph(_total(plan), box.w, 9.0, bold=True, after=6.0))
+    items += [paragraph(line, box.w, 8.0) for line in mix_lines(plan)]
     items += [paragraph(warning, box.w, 8.0, lead="!") for warning in plan.warnings]
     return flowed(items, paper, TITLE, facts_of(plan))
 

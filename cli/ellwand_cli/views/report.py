@@ -7,6 +7,7 @@ from fractions import Fraction
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.enough import enough_lines
+from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import (
@@ -36,6 +37,7 @@ def plan_report(plan: Plan) -> str:
         "\n".join(enough_lines(plan)),
         _head(plan),
         _summary(plan),
+        "\n".join(wrapped(line, WIDTH, rest="  ") for line in mix_lines(plan)),
         *(_fabric(plan, answer) for answer in plan.fabrics),
         wrapped(_CLAIM, WIDTH),
     ]

@@ -94,6 +94,8 @@ class Fabric:
     buy: bool = True
     repeat: tuple[Fraction, Fraction] | None = None  # of the print as it is cut, across and along; 0: none there
     ledger: str = ""  # its name in the ledger, where it draws on that
+    any_of: tuple[str, ...] = ()  # a mix: the fabrics of which each of its pieces may come; all else as the widest's
+    whole_blocks: bool = False  # a mix: its pieces of one block come from one fabric
     supposed: bool = False  # not in the file: `on_hand` is what somebody supposes, in place of what the file lists
     strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
 

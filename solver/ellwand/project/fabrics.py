@@ -8,6 +8,7 @@ from fractions import Fraction
 from ellwand.lengths import Notation, round_down, unit_length
 from ellwand.project.basics import Basics
 from ellwand.project.matching import read_repeat
+from ellwand.project.mixes import is_mix, read_mix
 from ellwand.project.onhand import read_on_hand
 from ellwand.project.stocked import read_stocked
 from ellwand.project.table import Table
@@ -25,7 +26,9 @@ def read_fabrics(table: Table | None, basics: Basics, shelf: Shelf | None) -> Ma
     """Read every ``[fabric.NAME]``, by name, in the file's order; `shelf` has those of the ledger."""
     if table is None:
         return {}
-    return {name: _fabric(name, child, basics, shelf) for name, child in table.children("fabric").items()}
+    children = table.children("fabric")
+    real = {name: _fabric(name, child, basics, shelf) for name, child in children.items() if not is_mix(child)}
+    return {name: real[name] if name in real else read_mix(name, child, real) for name, child in children.items()}
 
 
 def hangs(fabric: Fabric) -> bool:
@@ -45,6 +48,8 @@ def read_grain(table: Table, fabric: Fabric) -> Grain | None:
 
 
 def _fabric(name: str, table: Table, basics: Basics, shelf: Shelf | None) -> Fabric:
+    if table.has("whole_blocks"):
+        raise table.error("whole_blocks", "only a mix has this", hint='Add any_of = ["ink", "navy"], or leave it out')
     table.only(*_KEYS)
     usual = read_stocked(name, table, basics, shelf)
     ends = table.count("square_up_ends", 1, most=2)

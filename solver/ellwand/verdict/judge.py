@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from ellwand.verdict.bound import wrong_bound
 from ellwand.verdict.layout import wrong_layout
+from ellwand.verdict.mixes import wrong_mixes
 from ellwand.verdict.reading import MalformedError, read_plan
 from ellwand.verdict.remains import wrong_remains
 from ellwand.verdict.sums import wrong_sums
@@ -59,6 +60,7 @@ def _faults(plan: Plan) -> Iterator[str]:
         yield from wrong_remains(plan, fabric)
         yield from wrong_sums(plan, fabric)
         yield from wrong_bound(plan, fabric)
+    yield from wrong_mixes(plan)
 
 
 def _twice(kind: str, ids: Iterable[str]) -> Iterator[str]:
