@@ -408,12 +408,12 @@ def test_the_users_own_ledger_is_in_the_data_directory(
     stocked: Cloth, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
     """Without --ledger; hints then need none either."""
-    monkeypatch.setattr("ellwand_cli.stock.default_path", lambda: tmp_path / "data" / "ledger.sqlite")
+    monkeypatch.setattr("platformdirs.user_data_path", lambda name: tmp_path / "data" / name)
 
     entered = CliRunner().invoke(app, ["cloth", "fabric", "ink", "--width", "43"])
 
     assert entered.stdout.endswith("To take this back: ellwand cloth undo\n")
-    assert (tmp_path / "data" / "ledger.sqlite").is_file()
+    assert (tmp_path / "data" / "ellwand" / "ledger.sqlite").is_file()
 
 
 def kept(path: Path) -> tuple[OwnedCloth, ...]:

@@ -146,8 +146,11 @@ def used_text(used: Used, notation: Notation) -> str:
         *([f"Cut up: {', '.join(used.gone)}."] if used.gone else []),
         *([f"Shorter or fewer now: {', '.join(used.less)}. What is left keeps its id."] if used.less else []),
     ]
-    lines.append("Put back. Pin on each its id:\n" if used.new else "No offcut is left.")
-    return "".join(f"{line}\n" for line in lines) + (new_cloths_text(used.new, notation) if used.new else "")
+    if not used.new:
+        return "".join(f"{line}\n" for line in (*lines, "No offcut is left."))
+    table = new_cloths_text(used.new, notation)
+    other = f'If one came out different: ellwand cloth edit {used.new[-1].id} --width "8 in" --length "11 in"'
+    return "".join(f"{line}\n" for line in (*lines, "Put back. Pin on each its id:", "", table, other))
 
 
 def new_cloths_text(cloths: Sequence[OwnedCloth], notation: Notation) -> str:

@@ -286,7 +286,7 @@ def name_fault(name: str, *, longest: int = _LONGEST_NAME) -> str:
         return "starts or ends with a space"
     if len(name) > longest:
         return f"is longer than {longest} letters"
-    if any(_hidden(sign) for sign in name):
+    if not name.isprintable() and any(_hidden(sign) for sign in name):
         return "has signs in it that cannot be seen"
     return ""
 

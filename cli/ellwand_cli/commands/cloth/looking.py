@@ -13,7 +13,7 @@ __all__ = ["check", "fabrics", "history", "list_", "show"]
 
 @click.command("list")
 @click.option("--fabric", help="Only cloth of this fabric.")
-@click.option("--colour", help="Only cloth of fabrics with this colour word.")
+@click.option("--colour", help="Only cloth of fabrics with this colour word, or all of these.")
 @click.option(
     "--at-least",
     metavar='"ACROSS x ALONG"',
