@@ -187,8 +187,8 @@ LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
         'Cloth "oat 1": measured 43 in wide, it is 43 in once washed, not 44 in.',
     ),
     "cloth to buy narrower than its fabric": (
-        [(f"{TO_BUY}.width", 42), (f"{TO_BUY}.measured.0", 42)],
-        'Cloth "ink 2": washed, it is 43 in wide, not 42 in.',
+        [(f"{TO_BUY}.width", 42)],
+        'Cloth "ink 2": washed, it is 43.12 in wide, not 42 in.',
     ),
     "length on hand that grows": (
         [(f"{LENGTH}.along", Fraction("30.125"))],
