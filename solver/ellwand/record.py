@@ -235,6 +235,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "cost": answer.cost,
         "buy": fabric.buy,
         "supposed": fabric.supposed,
+        "same_cloth": fabric.same_cloth,
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
         "shrinkage": round(near_decimal(notation.in_units_squared(answer.shrinkage)), 2),

@@ -21,6 +21,7 @@ from ellwand_cli.views.words import (
     freer_lines,
     how_sure,
     on_hand_line,
+    one_cloth_line,
     short_line,
     to_buy,
     waste_parts,
@@ -102,6 +103,7 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
     facts = [
         *((part, way) for part, way in answer.constructions),
         ("on hand, cut into", on_hand_line(answer, notation)),
+        *([("cloth", one_cloth_line(answer))] if answer.fabric.same_cloth else []),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("of the cloth taken", ", ".join(f"{share} {name}" for name, value, share in _parts(plan, answer) if value)),

@@ -18,7 +18,16 @@ from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, S
 from ellwand_cli.views.paper import Page, Paper, content_box, flowed
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width, wrap
-from ellwand_cli.views.words import buy_line, cost_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
+from ellwand_cli.views.words import (
+    buy_line,
+    cost_line,
+    how_sure,
+    largest_offcut,
+    on_hand_line,
+    one_cloth_line,
+    short_line,
+    waste_parts,
+)
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -106,6 +115,8 @@ def _there(answer: FabricPlan) -> tuple[Layout, ...]:
 def _sure(plan: Plan, answer: FabricPlan) -> str:
     notation = plan.project.notation
     have = f"Cut from what is on hand: {on_hand_line(answer, notation)}." if _have(answer) != "none" else ""
+    cloth = one_cloth_line(answer)
+    have += f" {cloth[0].upper()}{cloth[1:]}." if cloth else ""
     if not answer.enough:
         short = short_line(answer, notation)
         return printable(f"{have} {short[0].upper()}{short[1:]}.")

@@ -26,7 +26,8 @@ class OnHand:
 
     An odd shape has an `outline`, as wide and long as `width` and `length`. Corners of it and of flaws are measured
     from the left edge of what can be used and from the squared end. `full_width` is a length's own, selvage to
-    selvage; None: its fabric's. `ledger` is its short id there, "" where the project lists it itself.
+    selvage; None: its fabric's. `ledger` is its short id there, "" where the project lists it itself; `lot` is the dye
+    lot, "" where it is not told.
     """
 
     length: Fraction  # along the selvage
@@ -97,6 +98,8 @@ class Fabric:
     any_of: tuple[str, ...] = ()  # a mix: the fabrics of which each of its pieces may come; all else as the widest's
     whole_blocks: bool = False  # a mix: its pieces of one block come from one fabric
     supposed: bool = False  # not in the file: `on_hand` is what somebody supposes, in place of what the file lists
+    same_cloth: bool = False  # all its pieces come from one cloth, or one dye lot
+    only: tuple[int, ...] | None = None  # not in the file: numbers of the cloths on hand that are used; None: all
     strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
 
     @property

@@ -18,7 +18,7 @@ __all__ = ["hangs", "read_fabrics", "read_grain"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
-    "on_hand", "buy", "repeat", "ledger",
+    "on_hand", "buy", "repeat", "ledger", "same_cloth",
 )  # fmt: skip
 
 
@@ -72,6 +72,7 @@ def _fabric(name: str, table: Table, basics: Basics, shelf: Shelf | None) -> Fab
         buy=table.flag("buy", default=True),
         repeat=read_repeat(table, basics) if table.has("repeat") else usual.repeat,
         ledger=usual.ledger,
+        same_cloth=table.flag("same_cloth", default=False),
     )
     _check_width(table, fabric, basics)
     return fabric

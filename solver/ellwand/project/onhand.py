@@ -46,7 +46,7 @@ def _listed(table: Table, basics: Basics, full: Fraction, squaring: Fraction) ->
 
 def _cloth(table: Table, basics: Basics, full: Fraction, squaring: Fraction) -> OnHand:
     """A length of the full width loses selvages, squaring and shrinkage; a rectangle is as measured, unless it says."""
-    table.only("length", "width", "full_width", "outline", "flaws", "count", "selvages", "washed", "square_up")
+    table.only("length", "width", "full_width", "outline", "flaws", "count", "selvages", "washed", "square_up", "lot")
     if table.has("outline"):
         return _odd(table, basics)
     rectangle = table.has("width")
@@ -83,7 +83,8 @@ def _odd(table: Table, basics: Basics) -> OnHand:
 
 def _flawed(table: Table, basics: Basics, cloth: OnHand, full: Fraction) -> OnHand:
     """`cloth` with its flaws."""
-    cloth = replace(cloth, flaws=read_flaws(table, basics, cloth, cloth.full_width or full))
+    flaws = read_flaws(table, basics, cloth, cloth.full_width or full)
+    cloth = replace(cloth, flaws=flaws, lot=table.text("lot", ""))
     if cloth.count > MOST_ODD and (cloth.outline or cloth.flaws):
         raise table.error("count", "these are too many cloths with an outline or flaws", f"At most {MOST_ODD} alike")
     return cloth

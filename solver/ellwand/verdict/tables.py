@@ -89,6 +89,7 @@ class Cloth:
     width: Fraction
     length: Fraction
     squaring: Fraction
+    lot: str
     measured: tuple[Fraction, Fraction]
     placed: tuple[Placed, ...]
     cuts: tuple[Cut, ...]
@@ -197,6 +198,7 @@ class Fabric:
     shrinkage: Fraction
     waste_percent: Fraction
     buy: bool
+    same_cloth: bool
     left: tuple[Left, ...]
     missing: Missing | None
     cloths: tuple[Cloth, ...]
