@@ -7,7 +7,7 @@ import re
 __all__ = ["TIE", "tied", "words"]
 
 TIE = "\N{NO-BREAK SPACE}"
-_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d|in\b|cm\b|mm\b|m\b|yd\b|left\b|%)|(?<=\S) (?=× )|(?<=[×≈]) (?=\S)")
+_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d|in\b|cm\b|mm\b|m\b|yd\b|left\b|%)|(?<=\d;) (?=\d[\d /.]*\))|(?<=\S) (?=× )|(?<=[×≈]) (?=\S)")
 
 
 def tied(text: str) -> str:
@@ -26,6 +26,8 @@ def words(text: str) -> tuple[str, ...]:
 
     Examples
     --------
+    >>> words("at (13; 8 1/2), of which 1 1/2 left")
+    ('at', '(13; 8 1/2),', 'of', 'which', '1 1/2 left')
     >>> words("cut 2 1/2 × 10 in of it")
     ('cut', '2 1/2 × 10 in', 'of', 'it')
     """
