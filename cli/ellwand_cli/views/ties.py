@@ -7,7 +7,11 @@ import re
 __all__ = ["TIE", "tied", "words"]
 
 TIE = "\N{NO-BREAK SPACE}"
-_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d|in\b|cm\b|mm\b|m\b|yd\b|left\b|%)|(?<=\d;) (?=\d[\d /.]*\))|(?<=\S) (?=× )|(?<=[×≈]) (?=\S)")
+_WITHIN = re.compile(
+    r"(?<=\d) (?=\d+/\d|in\b|cm\b|mm\b|m\b|yd\b|left\b|%)"  # 2 1/2 in, 7 left, 5 %
+    r"|(?<=\d;) (?=\d[\d /.]*\))"  # (13; 8 1/2)
+    r"|(?<=\S) (?=× )|(?<=[×≈]) (?=\S)"  # 2 × 3, ≈ 4
+)
 
 
 def tied(text: str) -> str:
