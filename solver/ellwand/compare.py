@@ -19,6 +19,7 @@ from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort, Progress
 from ellwand.plan import Draft, answer_of, plan_of, start_plan
+from ellwand.project.mixes import require_no_mix
 from ellwand.project.vary import Varied
 from ellwand.quilt.work import work_out
 from ellwand.search import Means
@@ -154,6 +155,7 @@ def compare_values(
     NoPlanError
         A piece does not go on its cloth at some value.
     """
+    require_no_mix(varied.base, "compare")
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={})
     drafts = [_draft(varied, value, as_new=as_new, effort=effort, watch=watch) for value in values]
     with Crew(size=workers) as crew:

@@ -45,6 +45,8 @@ class Cloth:
         Whether it is taken whole (a rectangle, an odd shape) or only up to its last piece (a length).
     outline, flaws
         Edge of an odd shape, None for a rectangle; what must not be used. Corners are counted as places are.
+    ledger, lot, place
+        Its short id in the ledger, its dye lot and where it is kept; "" where there is none.
     """
 
     id: str
@@ -58,6 +60,9 @@ class Cloth:
     whole: bool
     outline: Polygon | None = None
     flaws: tuple[Polygon, ...] = ()
+    ledger: str = ""
+    lot: str = ""
+    place: str = ""
 
     @property
     def odd(self) -> bool:
@@ -139,9 +144,13 @@ class Layout:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Left:
-    """What stays as it is of a cloth on hand, as it can be cut: all of it, or a length beyond its last piece."""
+    """What stays as it is of a cloth on hand, as it can be cut: all of it, or a length beyond its last piece.
+
+    `ledger` is its short id there, "" where the project lists it itself.
+    """
 
     id: str
+    ledger: str = ""
     across: Fraction
     along: Fraction
     untouched: bool

@@ -12,7 +12,7 @@ from typing import Any
 
 from ellwand import __version__
 from ellwand.cloths import as_measured
-from ellwand.costs import plan_cost
+from ellwand.costs import Mixture, add_mixed, plan_cost
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import (
     Area,
@@ -64,6 +64,7 @@ def dumps(document: Document) -> str:
 def plan_document(plan: Plan) -> Document:
     """The whole of `plan`."""
     project, notation = plan.project, plan.project.notation
+    mixture = add_mixed(plan)
     return {
         "format": FORMAT,
         "ellwand": __version__,
@@ -77,6 +78,7 @@ def plan_document(plan: Plan) -> Document:
         "sizes": _sizes(notation, plan.sizes),
         "cost": _cost(plan),
         "warnings": list(plan.warnings),
+        **({"mixed": _mixed(notation, mixture)} if mixture else {}),
         "pieces": [_piece(notation, piece) for fabric in plan.fabrics for piece in fabric.pieces],
         "fabrics": [_fabric(project, fabric) for fabric in plan.fabrics],
         "solve": {
@@ -95,6 +97,34 @@ def _cost(plan: Plan) -> Document | None:
     if cost is None:
         return None
     return {"total": cost.total, "each": cost.each, "without_price": list(cost.unpriced)}
+
+
+def _mixed(notation: Notation, mixture: Mixture) -> Document:
+    """Which fabrics of mixes took what; `bought` and `least` are prices, or lengths as sold."""
+    mixing = mixture.mixing
+    bought, least = (
+        near_decimal(value) if mixing.priced else near_number(notation, value)
+        for value in (mixture.bought, mixture.least)
+    )
+    return {
+        "fabrics": list(mixing.fabrics),
+        "by": "cost" if mixing.priced else "length",
+        "bought": bought,
+        "least": least,
+        "proven": mixture.proven,
+        "mixes": [
+            {
+                "id": mixed.mix.id,
+                "any_of": list(mixed.mix.any_of),
+                "whole_blocks": mixed.mix.whole_blocks,
+                "taken": [
+                    {"name": one.name, "fabric": one.fabric, "count": one.count, "blocks": one.blocks}
+                    for one in mixed.taken
+                ],
+            }
+            for mixed in mixing.mixes
+        ],
+    }
 
 
 def sound_document(plan: Plan) -> Document:
@@ -183,6 +213,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
     fabric, notation = answer.fabric, project.notation
     return {
         "id": fabric.id,
+        "ledger": fabric.ledger or None,
         "width": notation.number(fabric.width),
         "usable_width": notation.number(answer.usable_width),
         "layout": (Style.FREE if answer.matched else project.style).value,
@@ -204,6 +235,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "cost": answer.cost,
         "buy": fabric.buy,
         "supposed": fabric.supposed,
+        "same_cloth": fabric.same_cloth,
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
         "shrinkage": round(near_decimal(notation.in_units_squared(answer.shrinkage)), 2),
@@ -215,7 +247,8 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
 
 
 def _left(notation: Notation, left: Left) -> Document:
-    return {"id": left.id, "across": notation.number(left.across), "along": notation.number(left.along)}
+    across, along = notation.number(left.across), notation.number(left.along)
+    return {"id": left.id, "ledger": left.ledger or None, "across": across, "along": along}
 
 
 def _missing(notation: Notation, missing: Missing) -> Document:
@@ -269,6 +302,9 @@ def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
     return {
         "id": cloth.id,
         "source": cloth.source.value,
+        "ledger": cloth.ledger or None,
+        "lot": cloth.lot or None,
+        "place": cloth.place or None,
         "across": notation.number(cloth.across),
         "along": notation.number(cloth.along),
         "used": notation.number(layout.used),

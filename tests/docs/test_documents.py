@@ -41,7 +41,7 @@ def test_ci_runs_exactly_the_readme() -> None:
 def test_the_readmes_other_commands_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Every further `ellwand` line of the README does its job, one after the other; nobody's own ledger is touched."""
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("ellwand_cli.stock.default_path", lambda: tmp_path / "ledger.sqlite")
+    monkeypatch.setattr("platformdirs.user_data_path", lambda name: tmp_path / name)
     lines = [line for block in BLOCKS[2:] for line in block.splitlines()]
 
     results = [CliRunner().invoke(app, shlex.split(line.removeprefix(".venv/bin/ellwand "))) for line in lines]

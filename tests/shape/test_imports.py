@@ -44,14 +44,15 @@ RANKS = {
     "ellwand.flexible": 8,
     "ellwand.hunt": 9,
     "ellwand.search": 10,
-    "ellwand.plan": 11,
+    "ellwand.mixing": 11,
     "ellwand.curve": 11,
-    "ellwand.compare": 12,
-    "ellwand.claim": 12,
-    "ellwand.fit": 12,
-    "ellwand.materials": 12,
-    "ellwand.record": 12,
-    "ellwand_cli": 13,
+    "ellwand.plan": 12,
+    "ellwand.compare": 13,
+    "ellwand.claim": 13,
+    "ellwand.fit": 13,
+    "ellwand.materials": 13,
+    "ellwand.record": 13,
+    "ellwand_cli": 14,
 }
 TRADE_WORDS = ("fabric", "cloth", "quilt", "selvage", "bolt", "border", "binding", "yard", "seam")
 

@@ -17,13 +17,20 @@ def columns(heads: Sequence[str], rows: Sequence[Sequence[str]], *, numbers: Seq
     K7       2
     A11     10
     """
-    from rich.cells import cell_len  # some signs are two columns wide
-
     kept = [index for index in range(len(heads)) if any(row[index] for row in rows)]
-    wide = {index: max(cell_len(row[index]) for row in (heads, *rows)) for index in kept}
+    wide = {index: max(_width(row[index]) for row in (heads, *rows)) for index in kept}
 
     def cell(row: Sequence[str], index: int) -> str:
-        space = " " * (wide[index] - cell_len(row[index]))
+        space = " " * (wide[index] - _width(row[index]))
         return space + row[index] if index in numbers else row[index] + space
 
     return "\n".join("  ".join(cell(row, index) for index in kept).rstrip() for row in (heads, *rows))
+
+
+def _width(text: str) -> int:
+    """How many columns of a terminal `text` takes: some signs take two."""
+    if text.isascii():
+        return len(text)
+    from rich.cells import cell_len
+
+    return cell_len(text)

@@ -16,7 +16,7 @@ from ellwand_cli.views.advice import advice_for, joined, short_name
 from ellwand_cli.views.origin import MISSING, cloth_source, is_missing, selvages, to_wash
 from ellwand_cli.views.words import letters
 
-__all__ = ["Step", "StripMark", "cut_list", "order_of", "steps_before", "steps_of", "strip_marks"]
+__all__ = ["Step", "StripMark", "cut_list", "cuts_along", "order_of", "steps_before", "steps_of", "strip_marks"]
 
 _UNITS = {"in": "in inches", "cm": "in centimetres"}
 
@@ -119,14 +119,15 @@ class StripMark:
 
 
 def strip_marks(plan: Plan, answer: FabricPlan, layout: Layout) -> dict[tuple[Fraction, Fraction], StripMark]:
-    """What is told of every strip across a cloth, by its two ends."""
+    """What is told of every strip that is cut off a cloth, by its two ends: along the cloth, or across it."""
     order = order_of(plan, answer, layout)
     if order is None:
         return {}
     before = steps_before(plan, answer, layout)
     named = _part_letters(order)
+    along = order.parts[0].direction is Direction.ALONG
     return {
-        (region.y, region.y + region.along): StripMark(
+        (_ends_across if along else _ends_along)(region): StripMark(
             tag=f"{before + number}{named.get(move.part, '')}", folds=move.folds or 0
         )
         for number, setup in enumerate(order.setups, 1)
@@ -134,6 +135,20 @@ def strip_marks(plan: Plan, answer: FabricPlan, layout: Layout) -> dict[tuple[Fr
         if move.source == 0
         for region in order.parts[move.part].regions
     }
+
+
+def cuts_along(plan: Plan, answer: FabricPlan, layout: Layout) -> bool:
+    """Whether the first cuts of a cloth run along it."""
+    order = order_of(plan, answer, layout)
+    return order is not None and order.parts[0].direction is Direction.ALONG
+
+
+def _ends_along(region: Region) -> tuple[Fraction, Fraction]:
+    return region.y, region.y + region.along
+
+
+def _ends_across(region: Region) -> tuple[Fraction, Fraction]:
+    return region.x, region.x + region.across
 
 
 def _effort(order: CutOrder) -> Iterator[str]:

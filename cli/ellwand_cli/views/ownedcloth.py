@@ -11,7 +11,7 @@ from ellwand.model import Cloth, Source
 from ellwand.project.tables import Way
 from ellwand_cli.views.arrange import Arrangement, Outline, Survey, arrange
 from ellwand_cli.views.bands import Drawn
-from ellwand_cli.views.cloth import draw_breaks, draw_ground
+from ellwand_cli.views.ground import draw_breaks, draw_ground
 from ellwand_cli.views.key import Entry, draw_key, key_height
 from ellwand_cli.views.measures import draw_bare_measures
 from ellwand_cli.views.owned import cloth_title, in_short

@@ -79,6 +79,7 @@ def shorten(text: str, width: float, size: float, *, bold: bool = False) -> str:
     return text[:low].rstrip() + "…"
 
 
+@lru_cache(maxsize=20_000)  # every way to divide a page wraps the same words
 def wrap(text: str, width: float, size: float, *, bold: bool = False) -> tuple[str, ...]:
     """`text` in lines no wider than `width`; a size stays whole, a word wider than that is broken where it must be."""
     lines: list[str] = []

@@ -11,11 +11,11 @@ from ellwand.costs import plan_cost
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Offcut, Plan, Source
 from ellwand_cli.views.advice import joined
-from ellwand_cli.views.origin import to_wash
+from ellwand_cli.views.origin import shelf_mark, to_wash
 
 __all__ = [
     "buy_line", "cost_line", "counted", "freer_lines", "how_sure", "largest_offcut", "letters", "on_hand_line",
-    "percent", "short_line", "to_buy", "waste_parts",
+    "one_cloth_line", "percent", "short_line", "to_buy", "waste_parts",
 ]  # fmt: skip
 
 _WEAK = Fraction(5, 4)  # needed over bound, beyond which the bound says little
@@ -91,7 +91,29 @@ def short_line(answer: FabricPlan, notation: Notation) -> str:
 def on_hand_line(answer: FabricPlan, notation: Notation) -> str:
     """Which cloths on hand are cut into."""
     used = [layout for layout in answer.layouts if layout.cloth.source is Source.ON_HAND]
-    return ", ".join(f"{layout.cloth.id} ({_taken(answer, layout, notation)})" for layout in used) or "none"
+    return ", ".join(f"{layout.cloth.id} ({_told(answer, layout, notation)})" for layout in used) or "none"
+
+
+def one_cloth_line(answer: FabricPlan) -> str:
+    """From which cloth or dye lot all pieces come, where they must be of one; nothing where they need not."""
+    if not answer.fabric.same_cloth:
+        return ""
+    cloths = [layout.cloth for layout in answer.layouts]
+    if answer.needed:
+        return _new_cloth(answer)
+    names = joined([cloth.id for cloth in cloths])
+    return f"all of one dye lot, {cloths[0].lot}: {names}" if cloths[0].lot else f"all of one cloth, {names}"
+
+
+def _new_cloth(answer: FabricPlan) -> str:
+    """Why all is of new cloth, or would have to be."""
+    has_some = answer.fabric.only == () and answer.fabric.on_hand
+    reason = (
+        f"no length or dye lot on hand {'holds' if answer.bound else 'was found to hold'} it all" if has_some else ""
+    )
+    if not answer.enough:
+        return reason or "it must be of one length"
+    return f"all of new cloth, in one length{': ' if reason else ''}{reason}"
 
 
 def waste_parts(area: Area, notation: Notation) -> tuple[tuple[str, Fraction, str], ...]:
@@ -133,6 +155,11 @@ def letters(number: int) -> str:
 def percent(part: Fraction, whole: Fraction) -> str:
     """A share to a tenth of a per cent."""
     return f"{float(100 * part / whole):.1f} %" if whole else "–"
+
+
+def _told(answer: FabricPlan, layout: Layout, notation: Notation) -> str:
+    """How a cloth is found, and what is taken of it."""
+    return "; ".join(filter(None, (shelf_mark(layout.cloth), _taken(answer, layout, notation))))
 
 
 def _taken(answer: FabricPlan, layout: Layout, notation: Notation) -> str:

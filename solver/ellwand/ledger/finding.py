@@ -19,7 +19,7 @@ def wanted(cloth: OwnedCloth, fabric: OwnedFabric, find: Find) -> bool:
     """Whether a cloth is one of those asked for."""
     if find.fabric is not None and find.fabric != fabric.name:
         return False
-    if find.colour is not None and find.colour.lower() not in fabric.colours:
+    if find.colour is not None and not set(find.colour.lower().split()) <= set(fabric.colours):
         return False
     return find.at_least is None or fits(cloth, fabric, find.at_least)
 

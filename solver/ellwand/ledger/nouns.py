@@ -134,7 +134,7 @@ class Find:
     at_least
         A rectangle of this size, across and along, fits on it; either way round, unless its fabric's print has a way.
     colour
-        One of its fabric's colour words.
+        Colour words, all of which its fabric has.
     """
 
     fabric: str | None = None

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ellwand.ledger.nouns import Kind, OwnedCloth, OwnedFabric
 from ellwand.ledger.problems import LedgerError
-from ellwand.lengths import Notation, unit_length
+from ellwand.lengths import Notation
 from ellwand.project.shapes import is_simple, meets
 from ellwand.project.table import name_fault
 from ellwand.project.tables import Polygon
@@ -16,6 +16,7 @@ __all__ = ["sensible_cloth", "sensible_fabric"]
 
 _HALF = Fraction(1, 2)
 _WIDEST = Fraction(11, 10)  # of a fabric's width: bolts of one fabric differ a little
+_LONGEST = 10_000 * 36  # inches
 _LONGEST_TEXT = 500
 _NO_OUTLINE = "an odd shape has an outline, and no other cloth has one"
 _MOST_CORNERS, _MOST_FLAWS = 100, 50  # as in a project
@@ -64,7 +65,7 @@ def sensible_cloth(cloth: OwnedCloth, fabric: OwnedFabric) -> None:
         raise LedgerError(where=where, found=f"{cloth.count} of it are none", wanted="At least 1, or remove it")
     if min(cloth.across, cloth.along) <= 0:
         raise LedgerError(where=where, found="its size must be more than 0")
-    if max(cloth.across, cloth.along) > 10_000 * unit_length("yd"):
+    if max(cloth.across, cloth.along) > _LONGEST:
         raise LedgerError(where=where, found="it is longer than any cloth")
     if cloth.across > _WIDEST * fabric.width:
         found = f"it is {_inches(cloth.across)} wide, and its fabric only {_inches(fabric.width)}"

@@ -27,7 +27,7 @@ _LONGEST_LENGTH = 10_000  # inches
 _LONGEST_NAME = 80
 _JOINERS = "\u200c\u200d"  # some scripts cannot be spelt without them
 _NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # control, bidirectional and the like
-_RESERVED = ("any_of", "spare", "same_cloth", "bolt")
+_RESERVED = ("spare", "bolt")
 UNIT_NAMES = {"in": "inches", "cm": "centimetres"}
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 _DOWN = "across first, then down"
@@ -286,7 +286,7 @@ def name_fault(name: str, *, longest: int = _LONGEST_NAME) -> str:
         return "starts or ends with a space"
     if len(name) > longest:
         return f"is longer than {longest} letters"
-    if any(_hidden(sign) for sign in name):
+    if not name.isprintable() and any(_hidden(sign) for sign in name):
         return "has signs in it that cannot be seen"
     return ""
 

@@ -16,6 +16,8 @@ from ellwand.verdict.tables import (
     Fabric,
     Left,
     Missing,
+    Mix,
+    Mixed,
     Phase,
     Piece,
     Placed,
@@ -23,6 +25,7 @@ from ellwand.verdict.tables import (
     Proof,
     Rectangle,
     Shape,
+    Taken,
 )
 
 __all__ = ["MalformedError", "read_plan"]
@@ -58,6 +61,7 @@ def read_plan(document: object) -> Plan:
         keep=reader.loose(top["keep"]),
         pieces=tuple(reader.piece(row) for row in top["pieces"].rows()),
         fabrics=tuple(reader.fabric(row) for row in top["fabrics"].rows()),
+        mixed=_mixed(top["mixed"], top["copies"].whole(least=1)) if top.has("mixed") else None,
     )
 
 
@@ -195,6 +199,7 @@ class _Reader:
             shrinkage=self._square(row["shrinkage"]),
             waste_percent=row["waste_percent"].number(),
             buy=row["buy"].flag(),
+            same_cloth=row.has("same_cloth") and row["same_cloth"].flag(),
             left=tuple(self._left(left) for left in row["left"].rows()),
             missing=None if row["missing"].value is None else self._missing(row["missing"]),
             cloths=tuple(self._cloth(cloth) for cloth in row["cloths"].rows()),
@@ -264,6 +269,7 @@ class _Reader:
             width=self.loose(row["width"]),
             length=self.loose(row["length"]),
             squaring=self.loose(row["squaring"]),
+            lot=row["lot"].text() if row.has("lot") and row["lot"].value is not None else "",
             measured=self._two(row["measured"]),
             placed=tuple(self._placed(placed) for placed in row["placed"].rows()),
             cuts=tuple(self._cut(cut) for cut in row["cuts"].rows()),
@@ -299,6 +305,31 @@ class _Reader:
             end=end,
             depth=row["depth"].whole(least=1),
         )
+
+
+def _mixed(row: _Node, copies: int) -> Mixed:
+    return Mixed(
+        copies=copies,
+        fabrics=tuple(name.text() for name in row["fabrics"].rows()),
+        by_cost=row["by"].one_of("cost", "length") == "cost",
+        bought=row["bought"].number(),
+        least=row["least"].number(),
+        proven=row["proven"].flag(),
+        mixes=tuple(_mix(mix) for mix in row["mixes"].rows()),
+    )
+
+
+def _mix(row: _Node) -> Mix:
+    taken = (
+        Taken(
+            name=one["name"].text(),
+            fabric=one["fabric"].text(),
+            count=one["count"].whole(least=1),
+            blocks=one["blocks"].flag(),
+        )
+        for one in row["taken"].rows()
+    )
+    return Mix(id=row["id"].text(), any_of=tuple(name.text() for name in row["any_of"].rows()), taken=tuple(taken))
 
 
 def _pairs(node: _Node, least: int) -> tuple[tuple[int, int], ...]:

@@ -13,11 +13,11 @@ __all__ = ["check", "fabrics", "history", "list_", "show"]
 
 @click.command("list")
 @click.option("--fabric", help="Only cloth of this fabric.")
-@click.option("--colour", help="Only cloth of fabrics with this colour word.")
+@click.option("--colour", help="Only cloth of fabrics with this colour word, or all of these.")
 @click.option(
     "--at-least",
     metavar='"ACROSS x ALONG"',
-    help="Only cloth on which a rectangle of this size fits; turned too, unless the print has a way.",
+    help="Only cloth on which a rectangle of this size fits as it is now; turned too, unless the print has a way.",
 )
 @ledger
 @unit
