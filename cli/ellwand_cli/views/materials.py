@@ -10,8 +10,9 @@ from ellwand.lengths import Notation
 from ellwand.materials import Materials, SizePlan
 from ellwand.model import FabricPlan, Pair, Piece, Role
 from ellwand.project.tables import Block, Fabric, Setting
-from ellwand.slack import slack_along
+from ellwand.slack import NO_SLACK
 from ellwand_cli.views.advice import joined
+from ellwand_cli.views.mixes import any_of
 
 __all__ = [
     "ABSENT", "Row", "Section", "answer_of", "foot_notes", "head_notes", "part_of", "sections", "title", "used_fabrics",
@@ -49,11 +50,16 @@ def head_notes(materials: Materials) -> tuple[str, ...]:
     """What the figures assume: usable widths, slack, whose steps they are rounded up to."""
     project = materials.project
     copies = f"Everything is for {project.copies} copies of the quilt together. " if project.copies > 1 else ""
-    notes = (
+    notes: tuple[str, ...] = (
         f"{copies}Cloth on hand is left out: everything is bought. Usable width: {_widths(materials)}.",
         _slack(materials),
         "Yards and metres are each rounded up to what shops sell, neither from the other: by 1/8 yd and 10 cm, or by "
         "the step in which the project says that a fabric is sold.",
+    )
+    notes += tuple(
+        f"{fabric.id} stands for {any_of(fabric)}: in each size a piece of it is of whichever lets one buy least."
+        for fabric in project.fabrics.values()
+        if fabric.any_of
     )
     marked = any(_MARK in line for row in _to_buy(materials) for cell in row.cells for line in cell)
     return (
@@ -64,10 +70,8 @@ def head_notes(materials: Materials) -> tuple[str, ...]:
 def foot_notes(materials: Materials) -> tuple[str, ...]:
     """How to read the cut sizes."""
     sizes = f"Cut sizes in {_unit(materials)}, across the width of the cloth × along its selvage."
-    slack = (
-        " Strips as long as the cloth is wide are cut to the usable width less the slack." if materials.slack else ""
-    )
-    return (sizes + slack,)
+    slack = " Strips as long as the cloth is wide are cut to the usable width less the slack."
+    return (sizes + (slack if materials.slack.across else ""),)
 
 
 def sections(materials: Materials) -> tuple[Section, ...]:
@@ -125,13 +129,13 @@ def _slack(materials: Materials) -> str:
     show, slack = materials.project.notation.show, materials.slack
     fabrics = used_fabrics(materials)
     loose = [fabric.id for fabric in fabrics if not fabric.woven]
-    if not slack:
+    if slack == NO_SLACK:
         return "No slack is kept: a bolt narrower than that may not do."
     if len(loose) == len(fabrics):
         return "No slack is kept: none of it has a grain."
     without = f"; none is kept of {joined(loose)}, which {_have(loose)} no grain" if loose else ""
     return (
-        f"Slack: cloth is laid out as though it were {show(slack)} narrower than that, and {show(slack_along(slack))} "
+        f"Slack: cloth is laid out as though it were {show(slack.across)} narrower than that, and {show(slack.along)} "
         f"is added to its length, so that a slightly narrower bolt will do{without}."
     )
 
