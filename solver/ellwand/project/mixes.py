@@ -43,6 +43,7 @@ def read_mix(name: str, table: Table, real: Mapping[str, Fabric]) -> Fabric:
         keep_back=None,
         buy=any(fabric.buy for fabric in members),
         repeat=None,
+        same_cloth=False,
         any_of=names,
         whole_blocks=table.flag("whole_blocks", default=False),
     )

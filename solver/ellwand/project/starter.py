@@ -159,6 +159,7 @@ price = 12.50                   # for a yard (for a metre in cm projects), in yo
 # Kept back for label and repair, if it needs no more cloth: keep_back = [10, 10]
 #buy = true                     # false: there is no more of it to be had
 # All its pieces from one cloth, or from one dye lot, whatever that takes: same_cloth = true
+# A mix stands for several fabrics, in a table of its own such as [fabric.dark]: any_of = ["night", "straw"]
 # With a ledger of your cloth, take from there all that is not said here: ledger = "its name there"; then list no cloth.
 
 [[fabric.night.on_hand]]        # cloth you own; as many of these as you have
