@@ -16,6 +16,7 @@ from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import as_laid, cloth_source, is_missing
 from ellwand_cli.views.palette import numbers, swatch
 from ellwand_cli.views.pattern import allowances, materials
+from ellwand_cli.views.wishes import wish_line
 from ellwand_cli.views.words import (
     buy_line,
     cost_line,
@@ -113,6 +114,7 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
         ("on hand, cut into", on_hand_line(answer, notation)),
         *([("cloth", one_cloth_line(answer))] if answer.fabric.same_cloth else []),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        *(("spare", line) for line in filter(None, [wish_line(answer, notation)])),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("of the cloth taken", ", ".join(f"{share} {name}" for name, value, share in _parts(plan, answer) if value)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),

@@ -31,6 +31,7 @@ from ellwand_cli.views.words import (
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+from ellwand_cli.views.wishes import wish_line
 
 __all__ = ["TITLE", "facts_of", "overview_pages", "reading"]
 
@@ -122,10 +123,13 @@ def _sure(plan: Plan, answer: FabricPlan) -> str:
         short = short_line(answer, notation)
         return printable(f"{have} {short[0].upper()}{short[1:]}.")
     if not answer.needed:
-        return printable(f"{have} Nothing to buy: {how_sure(answer)}.")
+        wishes = wish_line(answer, notation)
+        return printable(f"{have} Nothing to buy: {how_sure(answer)}." + (f" To spare: {wishes}." if wishes else ""))
     made = "; ".join(f"{part}: {way}" for part, way in answer.constructions)
     lead = f"Needed {notation.show(answer.needed)}: {how_sure(answer)}. To buy: {buy_line(answer, notation)}."
-    return printable(f"{have} {lead}" + (f" Made so: {made}." if made else ""))
+    wishes = wish_line(answer, notation)
+    rest = [f" Made so: {made}." if made else "", f" To spare: {wishes}." if wishes else ""]
+    return printable(f"{have} {lead}{''.join(rest)}")
 
 
 def _goes(plan: Plan, answer: FabricPlan) -> str:
