@@ -182,6 +182,17 @@ def test_a_share_of_cloth_on_hand_is_told(length: int, honoured: Fraction) -> No
     assert answer.wishes.honoured == honoured
 
 
+def test_a_share_of_what_is_bought_beside_cloth_on_hand() -> None:
+    """Tests that a tenth of the bought length is enough, small as it is beside pieces on the cloth on hand."""
+    fabric = 'spare = "10 %"\nsold_by = 11\non_hand = [{ width = 40, length = 100 }]'
+
+    answer = planned(44, fabric=fabric)
+
+    assert (answer.needed, answer.bought) == (10, 11)
+    assert answer.wishes is not None
+    assert answer.wishes.honoured == Fraction(1, 10)
+
+
 def test_a_rectangle_is_kept_back_where_it_is_left() -> None:
     """Tests that nothing is laid out anew where an offcut or the bought length is large enough already."""
     answer = planned(7, fabric="keep_back = [10, 12]\nsold_by = 36")
