@@ -202,6 +202,18 @@ def test_a_rectangle_is_kept_back_where_it_is_left() -> None:
     assert [piece.id for piece in answer.pieces] == ["pocket"]
 
 
+def test_a_rectangle_wider_than_the_bolt_is_kept_of_wider_cloth_alone() -> None:
+    """Tests that what no bolt holds makes no job fail, and comes from a cloth on hand that has it left."""
+    wish = "keep_back = [45, 50]"
+
+    none = planned(3, fabric=wish)
+    left = planned(3, fabric=f"{wish}\non_hand = [{{ width = 30, length = 10 }}, {{ width = 46, length = 50 }}]")
+
+    assert none.wishes is not None
+    assert left.wishes is not None
+    assert (none.wishes.kept, left.wishes.kept) == (False, True)
+
+
 def test_a_rectangle_that_is_kept_back_has_a_place() -> None:
     """Tests that it comes before spare pieces, which would take its place otherwise."""
     answer = planned(7, piece="spare = 1", fabric="keep_back = [10, 10]\nsold_by = 20")
