@@ -241,6 +241,16 @@ def test_what_is_kept_back_comes_back_to_the_ledger(tmp_path: Path) -> None:
     assert [{cloth.across, cloth.along} for cloth in after.new] == [{Fraction(10)}]
 
 
+def test_nothing_else_is_called_what_is_kept_back() -> None:
+    """Tests a name by which the ledger would take pieces for what comes back to it."""
+    text = TEXT.format(count=1, piece="", fabric="").replace('"pocket"', '"kept back"')
+
+    with pytest.raises(InputError) as caught:
+        parse_project(text, "spare.toml")
+
+    assert '"kept back"' in str(caught.value)
+
+
 @pytest.mark.parametrize(
     ("piece", "fabric", "sentence"),
     [
