@@ -18,6 +18,7 @@ from ellwand.model import (
     Area,
     Cut,
     FabricPlan,
+    Lay,
     Layout,
     Left,
     Looser,
@@ -29,6 +30,7 @@ from ellwand.model import (
     Plan,
     Quilt,
     Sizes,
+    Together,
 )  # fmt: skip
 from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
@@ -74,6 +76,7 @@ def plan_document(plan: Plan) -> Document:
         "keep": notation.number(project.keep),
         "as_new": plan.as_new,
         "copies": project.copies,
+        "kits": _kits(project),
         "sizes": _sizes(notation, plan.sizes),
         "cost": _cost(plan),
         "warnings": list(plan.warnings),
@@ -87,6 +90,12 @@ def plan_document(plan: Plan) -> Document:
             "cut_short": [fabric.fabric.id for fabric in plan.fabrics if fabric.cut_short],
         },
     }
+
+
+def _kits(project: Project) -> Document:
+    kits, notation = project.kits, project.notation
+    again = notation.number(kits.square_again)
+    return {"layers": kits.layers, "square_again": again, "strips": kits.strips}
 
 
 def _cost(plan: Plan) -> Document | None:
@@ -203,6 +212,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "price": None if fabric.price is None else near_decimal(fabric.price),
         "cost": answer.cost,
         "buy": fabric.buy,
+        "bolt": None if fabric.bolt is None else notation.number(fabric.bolt),
         "supposed": fabric.supposed,
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
@@ -210,7 +220,33 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "waste_percent": answer.area.waste_percent,
         "left": [_left(notation, left) for left in answer.left],
         "missing": None if answer.missing is None else _missing(notation, answer.missing),
+        "lays": [_lay(notation, number, lay) for number, lay in enumerate(answer.lays, 1)],
+        "together": None if answer.together is None else _together(notation, answer.together),
         "cloths": [_cloth(project, fabric, layout) for layout in answer.layouts],
+    }
+
+
+def _lay(notation: Notation, number: int, lay: Lay) -> Document:
+    cloth = lay.layout.cloth
+    return {
+        "lay": number,
+        "kits": lay.kits,
+        "plies": lay.plies,
+        "layers": lay.layers,
+        "times": lay.times,
+        "rest": lay.rest,
+        "along": notation.number(cloth.along),
+        "squaring": notation.number(cloth.squaring),
+        "takes": notation.number(cloth.length),
+        "cuts": lay.cuts,
+    }
+
+
+def _together(notation: Notation, together: Together) -> Document:
+    return {
+        "needed": notation.number(together.needed),
+        "bought": notation.number(together.bought),
+        "cuts": together.cuts,
     }
 
 
@@ -278,6 +314,9 @@ def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
         "length": notation.number(cloth.length),
         "measured": _size(notation, as_measured(fabric, cloth)),
         "squaring": notation.number(cloth.squaring),
+        "bolt": cloth.bolt,
+        "lay": layout.lay,
+        "plies": layout.plies,
         "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
         "flaws": [_corners(notation, flaw) for flaw in cloth.flaws],
         "placed": [_placed(notation, placed) for placed in layout.placed],

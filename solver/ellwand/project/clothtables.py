@@ -55,6 +55,7 @@ class Fabric:
     price: Fraction | None = None  # for a yard, or a metre in centimetre projects
     on_hand: tuple[OnHand, ...] = ()
     buy: bool = True
+    bolt: Fraction | None = None  # as sold, what can be bought in one length; None: as much as is wanted
     repeat: tuple[Fraction, Fraction] | None = None  # of the print as it is cut, across and along; 0: none there
     supposed: bool = False  # not in the file: `on_hand` is what somebody supposes, in place of what the file lists
     strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width

@@ -21,7 +21,7 @@ __all__ = ["hangs", "read_fabrics", "read_grain"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
-    "on_hand", "buy", "repeat",
+    "on_hand", "buy", "repeat", "bolt",
 )  # fmt: skip
 _EXAMPLE = 'on_hand = [{ length = "2 yd" }]'
 _MILLION = 10**6
@@ -74,9 +74,18 @@ def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
         on_hand=_on_hand(table, basics, squaring=square_up * ends),
         buy=table.flag("buy", default=True),
         repeat=read_repeat(table, basics),
+        bolt=_measured(table, "bolt", basics) if table.has("bolt") else None,
     )
+    _check_bolt(table, fabric, basics)
     _check_width(table, fabric, basics)
     return fabric
+
+
+def _check_bolt(table: Table, fabric: Fabric, basics: Basics) -> None:
+    if fabric.bolt is not None and fabric.bolt < fabric.sold_by:
+        show = Notation(basics.unit).show
+        found = f"{show(fabric.bolt)} is less than the shop sells at a time, {show(fabric.sold_by)}"
+        raise table.error("bolt", found, "Write how long a whole bolt is, such as 15 yd")
 
 
 def _check_width(table: Table, fabric: Fabric, basics: Basics) -> None:

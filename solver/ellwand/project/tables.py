@@ -13,10 +13,11 @@ from fractions import Fraction
 
 from ellwand.lengths import Notation
 from ellwand.project.clothtables import Fabric, OnHand, Polygon, Way
+from ellwand.project.kits import Kits
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
-    "LoosePiece", "Margins", "Matched", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project", "Sashing",
+    "Kits", "LoosePiece", "Margins", "Matched", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project", "Sashing",
     "Setting", "Sleeve", "Stabiliser", "StripGrain", "Style", "Way",
 ]  # fmt: skip
 
@@ -316,6 +317,7 @@ class Project:
     stages: int | None  # None: any number
     keep: Fraction
     copies: int
+    kits: Kits = Kits()
     setting: Setting | None
     blocks: tuple[Block, ...]
     sashing: Sashing | None = None

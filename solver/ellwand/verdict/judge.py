@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from ellwand.verdict.bound import wrong_bound
+from ellwand.verdict.lays import wrong_bolts, wrong_lays
 from ellwand.verdict.layout import wrong_layout
 from ellwand.verdict.reading import MalformedError, read_plan
 from ellwand.verdict.remains import wrong_remains
@@ -56,6 +57,8 @@ def _faults(plan: Plan) -> Iterator[str]:
         yield from _wrong_pieces(plan, fabric)
         for cloth in fabric.cloths:
             yield from wrong_layout(plan, fabric, cloth)
+        yield from wrong_lays(plan, fabric)
+        yield from wrong_bolts(plan, fabric)
         yield from wrong_remains(plan, fabric)
         yield from wrong_sums(plan, fabric)
         yield from wrong_bound(plan, fabric)

@@ -10,7 +10,7 @@ from math import ceil, floor
 from ellwand.verdict.shapes import area_of
 from ellwand.verdict.tables import Area, Cloth, Fabric, Plan
 
-__all__ = ["wrong_sums"]
+__all__ = ["bought_at_one_go", "wrong_sums"]
 
 _CENT = Fraction(1, 100)
 _LOOSE = Fraction(1, 10**6)  # steps foreign to the unit are written to nine places
@@ -41,8 +41,7 @@ def _needed(plan: Plan, fabric: Fabric) -> Iterator[str]:
 
 
 def _bought(plan: Plan, fabric: Fabric) -> Iterator[str]:
-    cloths = sum(cloth.buy for cloth in fabric.cloths)
-    steps = _least_steps(fabric, fabric.needed, cloths)
+    steps = sum(_steps_of(fabric, some) for some in bought_at_one_go(fabric))
     sold = floor(fabric.steps * fabric.sold_by)
     if fabric.bought != sold:
         yield f"{plan.show(fabric.bought)} bought, but {fabric.steps} steps of the shop are {plan.show(sold)}."
@@ -50,7 +49,7 @@ def _bought(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"{fabric.steps} steps bought; squared up and washed, that leaves less than is needed: it takes {steps}."
     if fabric.steps > steps:
         yield f"{fabric.steps} steps bought, and {steps} would do."
-    bound = floor(_least_steps(fabric, fabric.bound, 1) * fabric.sold_by)
+    bound = floor(_least_steps(fabric, fabric.bound + fabric.squaring) * fabric.sold_by) if fabric.bound else 0
     if fabric.bound_bought != bound:
         yield f"the bound would let {plan.show(bound)} be bought, not {plan.show(fabric.bound_bought)}."
 
@@ -63,12 +62,22 @@ def _bought_length(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"washed, the cloth to buy is {plan.show(washed)} long, not {plan.show(length)}."
 
 
-def _least_steps(fabric: Fabric, needed: int, cloths: int) -> int:
-    """Shop steps that leave `needed` of so many cloths, squared up and washed; nothing where nothing is needed."""
-    if not needed:
-        return 0
-    wanted = ceil((needed + cloths * fabric.squaring) / (1 - fabric.shrinks[0]))
-    return ceil(wanted / fabric.sold_by - _LOOSE)
+def bought_at_one_go(fabric: Fabric) -> list[list[Cloth]]:
+    """The cloths to buy, gathered by the bolt that they are cut off."""
+    bolts: dict[int | None, list[Cloth]] = {}
+    for cloth in fabric.cloths:
+        if cloth.buy:
+            bolts.setdefault(cloth.bolt, []).append(cloth)
+    return list(bolts.values())
+
+
+def _steps_of(fabric: Fabric, cloths: list[Cloth]) -> int:
+    return _least_steps(fabric, sum((cloth.along + cloth.squaring for cloth in cloths), Fraction(0)))
+
+
+def _least_steps(fabric: Fabric, taken: Fraction) -> int:
+    """Shop steps that leave so much after washing."""
+    return ceil(ceil(taken / (1 - fabric.shrinks[0])) / fabric.sold_by - _LOOSE)
 
 
 def _proofs(plan: Plan, fabric: Fabric) -> Iterator[str]:
@@ -211,7 +220,7 @@ def _cloth_to_buy(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
         yield f"it is {plan.show(cloth.across)} across, where {plan.show(fabric.usable_width)} can be used."
     if cloth.along != cloth.edge:
         yield f"it is {plan.show(cloth.along)} along, but its last piece ends at {plan.show(cloth.edge)}."
-    if cloth.squaring != fabric.squaring:
+    if cloth.squaring != fabric.squaring and cloth.lay is None:
         yield f"squaring takes {plan.show(fabric.squaring)} of it, not {plan.show(cloth.squaring)}."
     if cloth.washed:
         yield "cloth to buy is not washed yet."
