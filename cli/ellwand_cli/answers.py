@@ -32,6 +32,7 @@ from ellwand_cli.views.cutlist import cut_list
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.fitting import fit_document, fit_text, nothing_fits
+from ellwand_cli.views.paper import Paper
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
 from ellwand_cli.views.ruler import ruler_lines
@@ -52,10 +53,10 @@ _LISTS = "materials.txt, pieces.txt, cut-list.txt, report.txt"
 _SOUND = "sound. Every piece is there, and every figure adds up."
 
 
-def show_plan(plan: Plan, *, out: Path | None, true_size: bool, as_json: bool) -> None:
+def show_plan(plan: Plan, *, out: Path | None, paper: Paper | None = None, true_size: bool, as_json: bool) -> None:
     """Print `plan`, write its folder if one is wanted, and end with an error where the cloth is not enough.
 
-    With `true_size` the folder holds layouts for machines too.
+    With `true_size` the folder holds layouts for machines too; the sheets are for `paper`, or the unit's usual one.
 
     Raises
     ------
@@ -66,7 +67,7 @@ def show_plan(plan: Plan, *, out: Path | None, true_size: bool, as_json: bool) -
     show_cut_short(plan.fabrics)
     document = sound_document(plan)
     if out is not None:
-        files = _files(plan, document)
+        files = _files(plan, document, paper)
         write_folder(out, {**files, **more_files(plan, files, true_size=true_size)})
         click.echo(f"Wrote {out}: report.html, cutting-sheets.pdf, {_LISTS}, plan.json and the drawings.", err=True)
     short = [answer for answer in plan.fabrics if not answer.enough]
@@ -208,7 +209,7 @@ def _shortages(document: Mapping[str, Any]) -> str:
     )
 
 
-def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
+def _files(plan: Plan, document: dict[str, Any], paper: Paper | None) -> dict[str, bytes]:
     """Sheets, lists and drawings of cloths: the files of a plan's folder, by name, that `more_files` adds to."""
     stamp = plan_stamp(document, date.today())
     return {
@@ -216,7 +217,7 @@ def _files(plan: Plan, document: dict[str, Any]) -> dict[str, bytes]:
         "report.txt": plan_report(plan).encode(),
         "pieces.txt": pieces_page(plan.project, work_out(plan.project)).encode(),
         "cut-list.txt": _cut_lists(plan, stamp).encode(),
-        "cutting-sheets.pdf": cutting_sheets(plan, stamp=stamp),
+        "cutting-sheets.pdf": cutting_sheets(plan, paper=paper, stamp=stamp),
         **_drawings(plan),
     }
 

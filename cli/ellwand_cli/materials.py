@@ -12,6 +12,7 @@ from ellwand_cli.folder import write_folder
 from ellwand_cli.views.materialdata import materials_csv, materials_document
 from ellwand_cli.views.materialpages import materials_pdf
 from ellwand_cli.views.materialtext import materials_markdown, materials_text
+from ellwand_cli.views.paper import Paper
 from ellwand_cli.views.warnings import show_cut_short, show_warnings
 
 __all__ = ["MARK", "show_materials"]
@@ -20,8 +21,8 @@ MARK = "materials.json"
 _FORMS = {"text": materials_text, "markdown": materials_markdown, "csv": materials_csv}
 
 
-def show_materials(materials: Materials, *, form: str, out: Path | None, as_json: bool) -> None:
-    """Print `materials`, and write its folder if one is wanted.
+def show_materials(materials: Materials, *, form: str, out: Path | None, paper: Paper | None, as_json: bool) -> None:
+    """Print `materials`, and write its folder if one is wanted, its PDF for `paper` or the unit's usual one.
 
     Raises
     ------
@@ -34,17 +35,17 @@ def show_materials(materials: Materials, *, form: str, out: Path | None, as_json
     show_cut_short(answer for size in materials.sizes for answer in size.plan.fabrics)
     document = dumps(materials_document(materials))
     if out is not None:
-        write_folder(out, _files(materials, document), MARK)
+        write_folder(out, _files(materials, document, paper), MARK)
         click.echo(f"Wrote {out}: materials.pdf, materials.txt, materials.md, materials.csv, materials.json.", err=True)
     click.echo(document if as_json else _FORMS[form](materials), nl=False)
 
 
-def _files(materials: Materials, document: str) -> dict[str, bytes]:
+def _files(materials: Materials, document: str, paper: Paper | None) -> dict[str, bytes]:
     """Every file of the table's folder, by name."""
     return {
         MARK: document.encode(),
         "materials.txt": materials_text(materials).encode(),
         "materials.md": materials_markdown(materials).encode(),
         "materials.csv": materials_csv(materials).encode(),
-        "materials.pdf": materials_pdf(materials),
+        "materials.pdf": materials_pdf(materials, paper),
     }

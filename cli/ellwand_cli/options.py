@@ -15,10 +15,12 @@ if TYPE_CHECKING:
     from ellwand.packing.problem import Effort
     from ellwand.project.tables import Project
     from ellwand.slack import Slack
+    from ellwand_cli.views.paper import Paper
 
 __all__ = [
-    "as_json", "as_new", "chosen_effort", "chosen_size", "effort", "project_file", "read_amounts", "read_slack",
-    "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "what_if", "workers",
+    "as_json", "as_new", "chosen_effort", "chosen_paper", "chosen_size", "effort", "paper", "project_file",
+    "read_amounts", "read_slack", "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "what_if",
+    "workers",
 ]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
@@ -60,6 +62,12 @@ seed = click.option(
 )
 
 
+paper = click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    help="What the PDF is printed on.  [default: letter in inch projects, a4 in cm projects]",
+)
+
 size = click.option("--size", help="One of the file's sizes, by its name; without it, the design as it stands.")
 
 slack = click.option(
@@ -82,6 +90,13 @@ def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     if effort is not None:
         return Effort(effort)
     return Effort.CAREFUL if seconds is None else Effort.PROOF
+
+
+def chosen_paper(name: str | None) -> Paper | None:
+    """The paper of that name; None, the usual one of the project's unit, where none is asked for."""
+    from ellwand_cli.views.paper import Paper
+
+    return None if name is None else Paper[name.upper()]
 
 
 def chosen_size(project: Project, name: str | None) -> Project:

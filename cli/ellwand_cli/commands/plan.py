@@ -10,8 +10,10 @@ from ellwand_cli.options import (
     as_json,
     as_new,
     chosen_effort,
+    chosen_paper,
     chosen_size,
     effort,
+    paper,
     project_file,
     seconds,
     seed,
@@ -28,6 +30,7 @@ __all__ = ["plan"]
 @size
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for diagrams, cutting sheets and plan.json.")
 @click.option("--true-size", is_flag=True, help="With --out: layouts as SVG and DXF of true size, for machines, too.")
+@paper
 @as_new
 @what_if
 @effort
@@ -40,6 +43,7 @@ def plan(
     size: str | None,
     out: Path | None,
     true_size: bool,
+    paper: str | None,
     as_new: bool,
     what_if: tuple[str, ...],
     effort: str | None,
@@ -81,4 +85,4 @@ def plan(
             stop=stop,
             workers=workers,
         )
-    show_plan(answer, out=out, true_size=true_size, as_json=as_json)
+    show_plan(answer, out=out, paper=chosen_paper(paper), true_size=true_size, as_json=as_json)

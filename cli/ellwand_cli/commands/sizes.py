@@ -9,7 +9,9 @@ import click
 from ellwand_cli.options import (
     as_json,
     chosen_effort,
+    chosen_paper,
     effort,
+    paper,
     project_file,
     read_slack_across,
     seconds,
@@ -32,6 +34,7 @@ __all__ = ["sizes"]
     help="How the table is printed.",
 )
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the table in every form, a PDF among them.")
+@paper
 @slack_across
 @effort
 @seconds
@@ -42,6 +45,7 @@ def sizes(
     file: Path,
     form: str,
     out: Path | None,
+    paper: str | None,
     slack: str | None,
     effort: str | None,
     seconds: float | None,
@@ -77,4 +81,4 @@ def sizes(
             stop=stop,
             workers=workers,
         )
-    show_materials(materials, form=form, out=out, as_json=as_json)
+    show_materials(materials, form=form, out=out, paper=chosen_paper(paper), as_json=as_json)

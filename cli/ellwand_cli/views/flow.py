@@ -14,7 +14,10 @@ from ellwand_cli.views.typeset import LEADING, printable, text_width, wrap
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Item", "Part", "flow", "gap", "indented", "least_columns", "paragraph", "together", "total_height"]
+__all__ = [
+    "Item", "Leaf", "Part", "columns_of", "flow", "gap", "indented", "least_columns", "leaves", "paragraph", "placed",
+    "side_by_side", "together", "total_height",
+]  # fmt: skip
 
 Part = Callable[["Axes"], None]
 
@@ -44,6 +47,23 @@ def paragraph(
     ]
     height = len(lines) * size * LEADING + after
     return Item(height, partial(_draw_lines, lines, lead, style), (*parts, gap(after)))
+
+
+def columns_of(box: Box, count: int, gutter: float) -> tuple[Box, ...]:
+    """`count` columns that fill `box`, `gutter` points apart."""
+    width = (box.w - (count - 1) * gutter) / count
+    return tuple(Box(box.x + number * (width + gutter), box.y, width, box.h) for number in range(count))
+
+
+def side_by_side(items: Sequence[Item], count: int, width: float, gutter: float) -> Item:
+    """`items`, made for columns of that kind, as one item of `count` columns that end about level."""
+    columns = least_columns(items, count, total_height(items)) or [list(items)]
+    return Item(max(map(total_height, columns), default=0.0), partial(_draw_columns, columns, count, gutter))
+
+
+def _draw_columns(columns: Sequence[Sequence[Item]], count: int, gutter: float, ax: Axes, box: Box) -> None:
+    for column, place in zip(columns, columns_of(box, count, gutter), strict=False):
+        _draw_together(column, ax, place)
 
 
 def gap(height: float) -> Item:
@@ -98,22 +118,36 @@ def total_height(items: Sequence[Item]) -> float:
     return sum(item.height for item in items)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """What is drawn on one page, and how much of its height that takes."""
+
+    parts: tuple[Part, ...]
+    height: float
+
+
 def flow(items: Sequence[Item], first: Sequence[Box], later: Sequence[Box]) -> tuple[tuple[Part, ...], ...]:
+    """What is drawn on each page; see `leaves`."""
+    return tuple(leaf.parts for leaf in leaves(items, first, later))
+
+
+def leaves(items: Sequence[Item], first: Sequence[Box], later: Sequence[Box]) -> tuple[Leaf, ...]:
     """What is drawn on each page when `items` fill the columns `first`, then page after page of columns `later`.
 
     The columns of a page are of one height, and end about level on the last page. An item is parted only where it
     is higher than a column; one that cannot be parted stands in a column alone.
     """
-    papers: list[tuple[Part, ...]] = []
+    papers: list[Leaf] = []
     waiting = list(items)
     columns = first
     while waiting:
         waiting = _parted(waiting, columns[0].h)
         filled = least_columns(waiting, len(columns), columns[0].h) or _filled(waiting, len(columns), columns[0].h)
-        papers.append(tuple(part for column, box in zip(filled, columns, strict=False) for part in _set(column, box)))
+        parts = tuple(part for column, box in zip(filled, columns, strict=False) for part in _set(column, box))
+        papers.append(Leaf(parts=parts, height=max(map(total_height, filled))))
         waiting = waiting[sum(map(len, filled)) :]
         columns = later
-    return tuple(papers) or ((),)
+    return tuple(papers) or (Leaf(parts=(), height=0.0),)
 
 
 def least_columns(items: Sequence[Item], count: int, height: float) -> list[list[Item]] | None:
@@ -156,9 +190,14 @@ def _set(items: Sequence[Item], box: Box) -> list[Part]:
     parts: list[Part] = []
     top = box.top
     for item in items:
-        parts.append(partial(_call, item, Box(box.x, top - item.height, box.w, item.height)))
+        parts.append(placed(item, Box(box.x, top - item.height, box.w, item.height)))
         top -= item.height
     return parts
+
+
+def placed(item: Item, box: Box) -> Part:
+    """`item` where it is drawn."""
+    return partial(_call, item, box)
 
 
 def _call(item: Item, box: Box, ax: Axes) -> None:

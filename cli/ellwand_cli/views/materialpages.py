@@ -13,7 +13,7 @@ from ellwand_cli.views.files import SETTINGS, pdf_metadata
 from ellwand_cli.views.flow import Item, Part, gap, paragraph, total_height
 from ellwand_cli.views.materials import Row, Section, foot_notes, head_notes, sections
 from ellwand_cli.views.palette import BRASS, SOFT
-from ellwand_cli.views.paper import Page, content_box, draw_page
+from ellwand_cli.views.paper import Page, Paper, content_box, draw_page, usual_paper
 from ellwand_cli.views.pen import Box, rule, write
 from ellwand_cli.views.typeset import LEADING, printable, shorten, text_width, wrap
 
@@ -31,7 +31,7 @@ _LABEL = 112.0  # least width of the first column
 _HEAD = 22.0  # height of a heading with the rule below it
 
 
-def materials_pdf(materials: Materials) -> bytes:
+def materials_pdf(materials: Materials, paper: Paper | None = None) -> bytes:
     """The pages as a PDF file; equal tables make equal bytes."""
     from matplotlib import rc_context
     from matplotlib.backends.backend_pdf import PdfPages
@@ -39,16 +39,17 @@ def materials_pdf(materials: Materials) -> bytes:
     buffer = BytesIO()
     metadata = pdf_metadata(f"{materials.project.name}: materials", "What to buy and cut for each size.")
     with rc_context(SETTINGS), PdfPages(buffer, metadata=metadata) as file:  # type: ignore[arg-type]
-        for figure in material_figures(materials):
+        for figure in material_figures(materials, paper):
             file.savefig(figure)
     return buffer.getvalue()
 
 
-def material_figures(materials: Materials) -> tuple[Figure, ...]:
-    """Every page as a figure."""
+def material_figures(materials: Materials, paper: Paper | None = None) -> tuple[Figure, ...]:
+    """Every page as a figure; on the usual paper of the project's unit where none is said."""
     found = sections(materials)
-    papers = [paper for grid in _grids(materials, found) for paper in _papers(materials, found, grid)]
-    return tuple(draw_page(page, materials.project.name, number, len(papers)) for number, page in enumerate(papers, 1))
+    grids = _grids(materials, found, paper or usual_paper(materials.project.unit))
+    pages = [page for grid in grids for page in _pages(materials, found, grid)]
+    return tuple(draw_page(page, materials.project.name, number, len(pages)) for number, page in enumerate(pages, 1))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +59,7 @@ class _Grid:
     `label` is the width of the first column.
     """
 
+    paper: Paper
     wide: bool
     names: tuple[str, ...]
     columns: tuple[int, ...]
@@ -65,28 +67,36 @@ class _Grid:
     widths: tuple[float, ...]
 
 
-def _grids(materials: Materials, found: Sequence[Section]) -> list[_Grid]:
+def _grids(materials: Materials, found: Sequence[Section], paper: Paper) -> list[_Grid]:
     """All sizes on one upright page if they go, else on one across, else in as few groups as such pages hold."""
     names = [printable(size.project.size) for size in materials.sizes]
     widths = [_width(found, names[index], index) for index in range(len(names))]
-    room = {wide: content_box(wide).w - _LABEL for wide in (False, True)}
+    room = {wide: content_box(paper, wide).w - _LABEL for wide in (False, True)}
     wide = sum(widths) > room[False]
     some = next(some for some in range(len(names), 0, -1) if some == 1 or _go(widths, some, room[wide]))
     groups = [tuple(range(start, min(start + some, len(names)))) for start in range(0, len(names), some)]
-    return [_grid(found, names, group, [min(widths[index], room[wide]) for index in group], wide) for group in groups]
+    return [
+        _grid(found, names, group, [min(widths[index], room[wide]) for index in group], paper, wide) for group in groups
+    ]
 
 
 def _grid(
-    found: Sequence[Section], names: Sequence[str], group: tuple[int, ...], widths: Sequence[float], wide: bool
+    found: Sequence[Section],
+    names: Sequence[str],
+    group: tuple[int, ...],
+    widths: Sequence[float],
+    paper: Paper,
+    wide: bool,
 ) -> _Grid:
     """The columns of `group`; what the first does not need is shared by the others."""
     texts = [printable(text) for section in found for row in section.rows for text in (row.label, *row.notes)]
     leads = [row.label for section in found for row in section.rows if not row.cells]
     longest = max(text_width(text, _SIZE, bold=True) for text in texts) + _lead_width(leads)
-    left = content_box(wide).w - sum(widths)
+    left = content_box(paper, wide).w - sum(widths)
     label = min(left, max(_LABEL, longest + _GAP))
     more = (left - label) / len(group)
     return _Grid(
+        paper=paper,
         wide=wide,
         names=tuple(names[index] for index in group),
         columns=group,
@@ -106,9 +116,9 @@ def _width(found: Sequence[Section], name: str, index: int) -> float:
     return max(longest, text_width(name, _NOTES, bold=True)) + _GAP
 
 
-def _papers(materials: Materials, found: Sequence[Section], grid: _Grid) -> list[Page]:
+def _pages(materials: Materials, found: Sequence[Section], grid: _Grid) -> list[Page]:
     """Sections one below the other; one that goes on on the next page begins there with its heading again."""
-    box = content_box(grid.wide)
+    box = content_box(grid.paper, grid.wide)
     notes = [paragraph(printable(note), box.w, _NOTES, colour=SOFT) for note in head_notes(materials)]
     pages: list[list[Item]] = [[*notes, gap(4.0)]]
     for section in found:
@@ -149,7 +159,7 @@ def _lead_width(leads: Sequence[str]) -> float:
 
 
 def _page(items: Sequence[Item], grid: _Grid, count: int) -> Page:
-    box = content_box(grid.wide)
+    box = content_box(grid.paper, grid.wide)
     top = box.top
     parts: list[Part] = []
     for item in items:
@@ -157,7 +167,7 @@ def _page(items: Sequence[Item], grid: _Grid, count: int) -> Page:
         parts.append(partial(_draw_item, item, Box(box.x, top, box.w, item.height)))
     facts = "Sizes: " + ", ".join(grid.names)
     title = f"Materials for {count} {'size' if count == 1 else 'sizes'}"
-    return Page(wide=grid.wide, title=title, facts=facts, parts=tuple(parts))
+    return Page(paper=grid.paper, wide=grid.wide, title=title, facts=facts, parts=tuple(parts))
 
 
 def _draw_item(item: Item, box: Box, ax: Axes) -> None:

@@ -11,10 +11,10 @@ from ellwand.areas import area_of
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Plan, Source
 from ellwand.project.tables import Style
-from ellwand_cli.views.flow import Item, flow, paragraph, together
+from ellwand_cli.views.flow import Item, paragraph, together
 from ellwand_cli.views.origin import is_missing, width_words
 from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, Pattern, Swatch
-from ellwand_cli.views.paper import Page, content_box
+from ellwand_cli.views.paper import Page, Paper, content_box, flowed
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width, wrap
 from ellwand_cli.views.words import buy_line, cost_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
@@ -22,8 +22,9 @@ from ellwand_cli.views.words import buy_line, cost_line, how_sure, largest_offcu
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["overview_pages"]
+__all__ = ["TITLE", "facts_of", "overview_pages", "reading"]
 
+TITLE = "What to buy and where it goes"
 _PLAIN = Pattern.PLAIN
 _LOOKS = (  # of the parts that words.waste_parts names, in its order
     Swatch(tint=WALNUT, line=WALNUT, pattern=_PLAIN),
@@ -52,27 +53,25 @@ _CARE = (
 )
 
 
-def overview_pages(plan: Plan) -> tuple[Page, ...]:
+def overview_pages(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     """The overview, on as many pages as its fabrics take."""
-    box = content_box(wide=False)
+    box = content_box(paper, wide=False)
     items = [_card(plan, answer, box.w) for answer in plan.fabrics]
     items.append(paragraph(_total(plan), box.w, 9.0, bold=True, after=6.0))
     items += [paragraph(warning, box.w, 8.0, lead="!") for warning in plan.warnings]
-    reading = [paragraph(text, box.w, _SMALL) for text in _reading(plan)]
-    items.append(together([paragraph("How to read the sheets", box.w, 9.0, bold=True), *reading]))
-    papers = flow(items, [box], [box])
-    return tuple(
-        Page(wide=False, title="What to buy and where it goes", facts=_facts(plan), parts=parts) for parts in papers
-    )
+    return flowed(items, paper, TITLE, facts_of(plan))
 
 
-def _reading(plan: Plan) -> tuple[str, ...]:
-    """How to read the sheets, a paragraph each."""
+def reading(plan: Plan, width: float) -> Item:
+    """How to read the sheets, with its heading."""
     strips = f" {_STRIPS}" if plan.project.style is Style.ROTARY else ""
-    return _SHEETS[0], _SHEETS[1] + strips, _CARE
+    texts = _SHEETS[0], _SHEETS[1] + strips, _CARE
+    heading = paragraph("How to read the sheets", width, 9.0, bold=True)
+    return together([heading, *(paragraph(text, width, _SMALL) for text in texts)])
 
 
-def _facts(plan: Plan) -> str:
+def facts_of(plan: Plan) -> str:
+    """What stands below the overview's title: the quilt's sizes."""
     if plan.sizes is None:
         return "Lengths are of cloth as it is cut."
     show = plan.project.notation.pair

@@ -14,9 +14,9 @@ from ellwand.materials import shop_lengths
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand.project.tables import Way
 from ellwand_cli.views.cautions import CAUTIONS
-from ellwand_cli.views.flow import Item, flow, gap, paragraph, together
+from ellwand_cli.views.flow import Item, columns_of, gap, paragraph, together, total_height
 from ellwand_cli.views.palette import SOFT
-from ellwand_cli.views.paper import Page, content_box
+from ellwand_cli.views.paper import GUTTER, Page, Paper, content_box, flowed
 from ellwand_cli.views.tables import wrapped
 from ellwand_cli.views.words import how_sure, on_hand_line, percent
 
@@ -137,14 +137,24 @@ def materials_page(plan: Plan) -> str:
     return "\n\n".join([*blocks, wrapped(CAUTIONS, _WIDTH)]) + "\n"
 
 
-def materials_pages(plan: Plan) -> tuple[Page, ...]:
-    """The same as printed pages."""
-    box = content_box(wide=False)
-    items = [_item(one, box.w) for one in materials(plan)]
-    counted = [paragraph("Counted in, and taken for granted", box.w, 9.0, bold=True)]
-    items.append(together([*counted, *(paragraph(text, box.w, 8.0, lead="–") for text in allowances(plan))]))
+def materials_pages(plan: Plan, paper: Paper) -> tuple[Page, ...]:
+    """The same as printed pages: in two columns where one column does not do."""
+    box = content_box(paper, wide=False)
     facts = _head(plan) or "Lengths are of cloth as it is cut."
-    return tuple(Page(wide=False, title=TITLE, facts=facts, parts=parts) for parts in flow(items, [box], [box]))
+    one, two = (columns_of(box, count, GUTTER)[0].w for count in (1, 2))
+    items = [*(_item(found, one) for found in materials(plan)), *_counted(plan, one)]
+    if total_height(items) <= box.h:
+        return flowed(items, paper, TITLE, facts)
+    items = [*(_item(found, two) for found in materials(plan)), *_counted(plan, two)]
+    return flowed(items, paper, TITLE, facts, columns=2)
+
+
+def _counted(plan: Plan, width: float) -> Iterator[Item]:
+    """What is taken for granted, its heading with the first of it."""
+    heading = paragraph("Counted in, and taken for granted", width, 9.0, bold=True)
+    first, *others = (paragraph(text, width, 8.0, lead="–", after=2.0) for text in allowances(plan))
+    yield together([heading, first])
+    yield from others
 
 
 def _item(one: Material, width: float) -> Item:

@@ -10,7 +10,7 @@ from ellwand.model import FabricPlan, Piece, Plan
 from ellwand_cli.views.flow import Part
 from ellwand_cli.views.origin import as_laid
 from ellwand_cli.views.palette import INK, SOFT, numbers, swatch
-from ellwand_cli.views.paper import Page, content_box
+from ellwand_cli.views.paper import Page, Paper, content_box
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width, wrap
 
@@ -36,18 +36,19 @@ class _Tag:
     fabric: str
 
 
-def label_pages(plan: Plan) -> tuple[Page, ...]:
+def label_pages(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     """A label for every kind of piece, in the plan's order."""
     tags = [_tag(plan, answer, piece) for answer in plan.fabrics for piece in answer.pieces]
-    papers = [tags[start : start + _ACROSS * _DOWN] for start in range(0, len(tags), _ACROSS * _DOWN)]
+    sheets = [tags[start : start + _ACROSS * _DOWN] for start in range(0, len(tags), _ACROSS * _DOWN)]
     return tuple(
         Page(
+            paper=paper,
             wide=False,
             title="Labels for the heaps",
             facts="Cut them out and pin one to each heap; sizes are cut sizes, across the width × along the selvage.",
-            parts=_parts(paper),
+            parts=_parts(sheet, content_box(paper, wide=False)),
         )
-        for paper in papers
+        for sheet in sheets
     )
 
 
@@ -66,8 +67,7 @@ def _tag(plan: Plan, answer: FabricPlan, piece: Piece) -> _Tag:
     )
 
 
-def _parts(tags: list[_Tag]) -> tuple[Part, ...]:
-    page = content_box(wide=False)
+def _parts(tags: list[_Tag], page: Box) -> tuple[Part, ...]:
     w, h = page.w / _ACROSS, page.h / _DOWN
     parts = []
     for number, tag in enumerate(tags):

@@ -16,7 +16,7 @@ from ellwand_cli.views.key import Entry, key_height
 from ellwand_cli.views.labels import Label, edge_marks, fitted
 from ellwand_cli.views.origin import as_laid
 from ellwand_cli.views.palette import INK, PAPER, SOFT, Pattern, Swatch, numbers, swatch
-from ellwand_cli.views.paper import Page, content_box
+from ellwand_cli.views.paper import Page, Paper, content_box
 from ellwand_cli.views.pen import Box, Point, Segment, pattern_lines, polygons, rule, write
 from ellwand_cli.views.spans import draw_labels
 from ellwand_cli.views.typeset import SMALLEST, printable
@@ -56,14 +56,15 @@ def _seen_size(plan: Plan, sizes: Sizes) -> Pair:
     return sizes.bound if plan.project.binding else sizes.finished
 
 
-def quilt_pages(plan: Plan) -> tuple[Page, ...]:
+def quilt_pages(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     """The quilt's front as a printed page, where there is a quilt; a key too long for it is on the cloths' pages."""
     if plan.sizes is None:
         return ()
-    box, entries = content_box(wide=False), _entries(plan)
+    box, entries = content_box(paper, wide=False), _entries(plan)
     entries = entries if key_height(entries, box.w) <= _MOST_KEY * box.h else ()
     part = partial(_draw_quilt, plan, plan.sizes, entries, box)
-    return (Page(wide=False, title=_TITLE, facts=printable(_facts(plan, plan.sizes)), parts=(part,)),)
+    facts = printable(_facts(plan, plan.sizes))
+    return (Page(paper=paper, wide=False, title=_TITLE, facts=facts, parts=(part,)),)
 
 
 def _draw_quilt(plan: Plan, sizes: Sizes, entries: tuple[Entry, ...], box: Box, ax: Axes) -> None:

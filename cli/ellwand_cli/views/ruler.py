@@ -2,32 +2,42 @@
 
 from __future__ import annotations
 
-from ellwand.cutorder import together
+from collections.abc import Sequence
+
+from ellwand.cutorder import together as cut_together
 from ellwand.model import Plan
 from ellwand_cli.views.advice import joined
 from ellwand_cli.views.cutlist import order_of, steps_before
-from ellwand_cli.views.flow import flow, paragraph
-from ellwand_cli.views.paper import Page, content_box
-from ellwand_cli.views.pen import Box
+from ellwand_cli.views.flow import Item, columns_of, gap, paragraph, side_by_side, together
+from ellwand_cli.views.paper import GUTTER, Page, Paper, content_box, flowed
 
-__all__ = ["ruler_lines", "ruler_pages"]
+__all__ = ["ruler_lines", "with_ruler"]
 
-_COLUMNS, _GUTTER = 2, 16.0
+_TITLE = "All cloths at one go"
+_COLUMNS = 2
 
 
-def ruler_pages(plan: Plan) -> tuple[Page, ...]:
-    """The same on paper, in columns."""
+def with_ruler(pages: Sequence[Page], plan: Plan, paper: Paper) -> tuple[Page, ...]:
+    """`pages` with the same on paper: below what the last of them holds, or on pages of its own.
+
+    Where nothing is saved they stay as they are.
+    """
     lines = ruler_lines(plan)
     if not lines:
-        return ()
-    box = content_box(wide=False)
-    w = (box.w - (_COLUMNS - 1) * _GUTTER) / _COLUMNS
-    columns = [Box(box.x + number * (w + _GUTTER), box.y, w, box.h) for number in range(_COLUMNS)]
-    items = [paragraph(line, w, 8.0, lead="□", after=4.0) for line in lines[1:]]
-    return tuple(
-        Page(wide=False, title="All cloths at one go", facts=lines[0].rstrip(":"), parts=parts)
-        for parts in flow(items, columns, columns)
-    )
+        return tuple(pages)
+    box = content_box(paper, wide=False)
+    width = columns_of(box, _COLUMNS, GUTTER)[0].w
+    items = [paragraph(line, width, 8.0, lead="□", after=4.0) for line in lines[1:]]
+    below = pages[-1].with_item(_headed(lines[0], items, box.w)) if pages else None
+    if below is not None:
+        return (*pages[:-1], below)
+    return (*pages, *flowed(items, paper, _TITLE, lines[0].rstrip(":"), columns=_COLUMNS))
+
+
+def _headed(lead: str, items: Sequence[Item], width: float) -> Item:
+    heading = paragraph(_TITLE, width, 9.0, bold=True)
+    listed = side_by_side(items, _COLUMNS, width, GUTTER)
+    return together([heading, paragraph(lead, width, 8.0), gap(2.0), listed])
 
 
 def ruler_lines(plan: Plan) -> tuple[str, ...]:
@@ -40,7 +50,7 @@ def ruler_lines(plan: Plan) -> tuple[str, ...]:
                 orders.append(order)
                 names.append(layout.cloth.id)
                 before.append(steps_before(plan, answer, layout))
-    shared = together(orders)
+    shared = cut_together(orders)
     alone = sum(len(order.setups) for order in orders)
     if len(shared) == alone:
         return ()

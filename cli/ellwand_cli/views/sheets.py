@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 from io import BytesIO
@@ -12,16 +13,27 @@ from ellwand_cli.views.arrange import Arrangement, Survey, pages, survey
 from ellwand_cli.views.cloth import Spread, draw_spread
 from ellwand_cli.views.cutlist import Step, steps_of
 from ellwand_cli.views.files import SETTINGS, pdf_metadata
-from ellwand_cli.views.flow import Item, Part, flow, gap, indented, least_columns, paragraph, together, total_height
+from ellwand_cli.views.flow import (
+    Item,
+    Part,
+    columns_of,
+    flow,
+    gap,
+    indented,
+    least_columns,
+    paragraph,
+    together,
+    total_height,
+)
 from ellwand_cli.views.key import Entry, draw_key, key_entries, key_height
 from ellwand_cli.views.origin import cloth_source, cloth_title
-from ellwand_cli.views.overview import overview_pages
-from ellwand_cli.views.paper import Page, content_box, draw_page
+from ellwand_cli.views.overview import TITLE, facts_of, overview_pages, reading
+from ellwand_cli.views.paper import GUTTER, Page, Paper, content_box, draw_page, flowed, usual_paper
 from ellwand_cli.views.pattern import materials_pages
 from ellwand_cli.views.pen import Box, write
 from ellwand_cli.views.piecelabels import label_pages
 from ellwand_cli.views.quilt import quilt_pages
-from ellwand_cli.views.ruler import ruler_pages
+from ellwand_cli.views.ruler import with_ruler
 from ellwand_cli.views.tally import tally_items
 from ellwand_cli.views.typeset import text_width
 from ellwand_cli.views.words import how_sure
@@ -33,18 +45,19 @@ if TYPE_CHECKING:
 __all__ = ["cutting_sheets", "sheet_figures"]
 
 _TEXT = 8.0
-_GUTTER = 16.0
 _LARGE_ENOUGH = 340.0  # points of usable width
 _HEADING = 24.0  # height of the list's heading with what keeps it from the key
 _APART = 14.0  # between a drawing and the words below it
 _LEAST_SHARE = 0.4  # of a page's height that the drawing keeps when words go below it
 
 
-def cutting_sheets(plan: Plan, *, stamp: str = "") -> bytes:
+def cutting_sheets(plan: Plan, *, paper: Paper | None = None, stamp: str = "") -> bytes:
     """The sheets as a PDF file; equal plans and stamps make equal bytes.
 
     Parameters
     ----------
+    paper
+        What they are printed on; the usual paper of the project's unit where None.
     stamp
         What every page says beside the project's name: the plan's date and number.
     """
@@ -54,32 +67,48 @@ def cutting_sheets(plan: Plan, *, stamp: str = "") -> bytes:
     buffer = BytesIO()
     metadata = pdf_metadata(f"{plan.project.name}: cutting sheets", "One page or more for every cloth.")
     with rc_context(SETTINGS), PdfPages(buffer, metadata=metadata) as file:  # type: ignore[arg-type]
-        for figure in sheet_figures(plan, stamp=stamp):
+        for figure in sheet_figures(plan, paper=paper, stamp=stamp):
             file.savefig(figure)
     return buffer.getvalue()
 
 
-def sheet_figures(plan: Plan, *, stamp: str = "") -> tuple[Figure, ...]:
+def sheet_figures(plan: Plan, *, paper: Paper | None = None, stamp: str = "") -> tuple[Figure, ...]:
     """Every page as a figure."""
-    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
-    sheets = [
-        *overview_pages(plan),
-        *quilt_pages(plan),
-        *(page for pair in layouts for page in _cloth_pages(plan, *pair)),
-        *ruler_pages(plan),
-        *label_pages(plan),
-        *materials_pages(plan),
-    ]
+    sheets = _sheets(plan, paper or usual_paper(plan.project.unit))
     total = len(sheets)
     name = plan.project.name
     return tuple(draw_page(page, name, number, total, stamp=stamp) for number, page in enumerate(sheets, 1))
 
 
+def _sheets(plan: Plan, paper: Paper) -> tuple[Page, ...]:
+    """Every page in order; labels come last, for they are cut up."""
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    cloths = [page for pair in layouts for page in _cloth_pages(plan, *pair, paper)]
+    closing = with_ruler(materials_pages(plan, paper), plan, paper)
+    front, closing = _with_reading(overview_pages(plan, paper), closing, plan, paper)
+    return (*front, *quilt_pages(plan, paper), *cloths, *closing, *label_pages(plan, paper))
+
+
+def _with_reading(
+    front: tuple[Page, ...], closing: tuple[Page, ...], plan: Plan, paper: Paper
+) -> tuple[tuple[Page, ...], tuple[Page, ...]]:
+    """How to read the sheets: below the overview, or else below what closes them, or else on a page of its own."""
+    item = reading(plan, content_box(paper, wide=False).w)
+    page = front[-1].with_item(item)
+    if page is not None:
+        return (*front[:-1], page), closing
+    page = closing[-1].with_item(item)
+    if page is not None:
+        return front, (*closing[:-1], page)
+    return (*front, *flowed([item], paper, TITLE, facts_of(plan))), closing
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Content:
-    """All that is told of one cloth."""
+    """All that is told of one cloth, and what it is printed on."""
 
     plan: Plan
+    paper: Paper
     answer: FabricPlan
     layout: Layout
     cloth: Survey
@@ -121,10 +150,10 @@ class _Composition:
 
     def papers(self) -> tuple[tuple[Part, ...], ...]:
         """Key and cut list page after page; the key comes first on each, for the list's numbers are its."""
-        first = _columns(self._below_key(self.words), self.count)
-        page = content_box(self.wide)
+        first = columns_of(self._below_key(self.words), self.count, GUTTER)
+        page = content_box(self.content.paper, self.wide)
         later = tuple(
-            Box(page.x + number * (first[0].w + _GUTTER), column.y, first[0].w, column.h)
+            Box(page.x + number * (first[0].w + GUTTER), column.y, first[0].w, column.h)
             for number, column in enumerate([self._below_key(page)] * self.later)
         )
         items = self.content.items(first[0].w)
@@ -161,11 +190,10 @@ class _Composition:
         return size * whole * (0.95 if self.wide else 1.0)
 
 
-def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout) -> list[Page]:
+def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout, paper: Paper) -> list[Page]:
     """One cloth's pages: drawings first, then what is left of its words."""
-    content = _content(plan, answer, layout)
-    ways = (_beside, _below, _apart)
-    composition = max((way(content, wide) for wide in (False, True) for way in ways), key=lambda found: found.merit)
+    content = _content(plan, answer, layout, paper)
+    composition = max(_compositions(content), key=lambda found: found.merit)
     words = composition.papers()
     drawings = [_drawing(content, arrangement, composition.drawing) for arrangement in composition.arrangements]
     key = partial(_draw_key, content.key, composition.words)
@@ -176,13 +204,23 @@ def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout) -> list[Page]:
     ]
     title = cloth_title(answer, layout)
     facts = f"{cloth_source(plan, answer, layout)}  ·  {how_sure(answer)}"
-    return [Page(wide=composition.wide, title=title, facts=facts, parts=paper) for paper in parts]
+    return [Page(paper=paper, wide=composition.wide, title=title, facts=facts, parts=page) for page in parts]
 
 
-def _content(plan: Plan, answer: FabricPlan, layout: Layout) -> _Content:
+def _compositions(content: _Content) -> Iterator[_Composition]:
+    """Every way to divide the pages, the best to read first."""
+    for wide in (False, True):
+        counts = (3,) if wide else (2, 3)
+        yield _beside(content, wide)
+        yield from (_below(content, wide, count) for count in counts)
+        yield from (_apart(content, wide, count) for count in counts[:1])
+
+
+def _content(plan: Plan, answer: FabricPlan, layout: Layout, paper: Paper) -> _Content:
     cloth = survey(answer, layout)
     return _Content(
         plan=plan,
+        paper=paper,
         answer=answer,
         layout=layout,
         cloth=cloth,
@@ -200,26 +238,25 @@ def _drawing(content: _Content, arrangement: Arrangement, box: Box) -> Part:
 
 def _beside(content: _Content, wide: bool) -> _Composition:
     """Words in a column beside the drawing."""
-    page = content_box(wide)
+    page = content_box(content.paper, wide)
     width = 220.0 if wide else 196.0
-    drawing = Box(page.x, page.y, page.w - width - _GUTTER, page.h)
+    drawing = Box(page.x, page.y, page.w - width - GUTTER, page.h)
     return _Composition(
         content=content,
         wide=wide,
         drawing=drawing,
         words=Box(page.right - width, page.y, width, page.h),
         count=1,
-        later=int((page.w + _GUTTER) // (width + _GUTTER)),
+        later=int((page.w + GUTTER) // (width + GUTTER)),
         listed=True,
         arrangements=pages(content.cloth, drawing.w, drawing.h),
     )
 
 
-def _below(content: _Content, wide: bool) -> _Composition:
-    """Key and columns of steps below the drawing, close to it."""
-    page = content_box(wide)
-    count = 3 if wide else 2
-    items = content.items(_columns(page, count)[0].w)
+def _below(content: _Content, wide: bool, count: int) -> _Composition:
+    """Key and `count` columns of steps below the drawing, close to it."""
+    page = content_box(content.paper, wide)
+    items = content.items(columns_of(page, count, GUTTER)[0].w)
     columns = least_columns(items, count, page.h) or [list(items)]
     needed = key_height(content.key, page.w) + _HEADING + max(map(total_height, columns)) + 2
     height = min(needed, page.h * (1 - _LEAST_SHARE)) + _APART
@@ -238,12 +275,11 @@ def _below(content: _Content, wide: bool) -> _Composition:
     )
 
 
-def _apart(content: _Content, wide: bool) -> _Composition:
-    """The drawing with its key alone, the cut list on the next page."""
-    page = content_box(wide)
+def _apart(content: _Content, wide: bool, count: int) -> _Composition:
+    """The drawing with its key alone, the cut list in `count` columns on the next page."""
+    page = content_box(content.paper, wide)
     height = key_height(content.key, page.w)
     drawing = Box(page.x, page.y + height + _APART, page.w, page.h - height - _APART)
-    count = 3 if wide else 2
     arrangements = pages(content.cloth, drawing.w, drawing.h)
     low = page.top - max(found.h for found in arrangements) - _APART - height
     return _Composition(
@@ -256,12 +292,6 @@ def _apart(content: _Content, wide: bool) -> _Composition:
         listed=False,
         arrangements=arrangements,
     )
-
-
-def _columns(box: Box, count: int) -> tuple[Box, ...]:
-    """`count` columns that fill `box`."""
-    width = (box.w - (count - 1) * _GUTTER) / count
-    return tuple(Box(box.x + number * (width + _GUTTER), box.y, width, box.h) for number in range(count))
 
 
 def _draw_key(entries: tuple[Entry, ...], box: Box, ax: Axes) -> None:

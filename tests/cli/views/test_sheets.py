@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from io import BytesIO
@@ -14,6 +14,7 @@ from pypdf import PdfReader
 from ellwand.model import Plan
 from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.origin import as_laid
+from ellwand_cli.views.paper import Paper
 from ellwand_cli.views.ruler import ruler_lines
 from ellwand_cli.views.sheets import cutting_sheets, sheet_figures
 from ellwand_cli.views.tally import box_worth
@@ -56,26 +57,37 @@ def test_pages_are_numbered_and_cautioned(plan: Plan) -> None:
         assert squeezed("local rules and licensed practice come before this sheet.") in text
 
 
-def test_pages_print_on_letter_paper_too(plan: Plan) -> None:
-    """A4 pages (210 × 297 mm) keep their words within 8.5 × 11 in when centred: ISO 216; ANSI/ASME Y14.1 size A."""
-    for page in PdfReader(BytesIO(cutting_sheets(plan))).pages:
-        short, long = sorted((float(page.mediabox.width), float(page.mediabox.height)))
-
-        assert abs(short - 210 / 25.4 * 72) < 1
-        assert abs(long - 297 / 25.4 * 72) < 1
+# Source: ISO 216 (A4: 210 × 297 mm); ANSI/ASME Y14.1 (size A, "letter": 8.5 × 11 in)
+SIDES = {Paper.A4: (210 / 25.4 * 72, 297 / 25.4 * 72), Paper.LETTER: (8.5 * 72, 11 * 72)}
 
 
-def test_words_keep_letter_margins(plan: Plan, words: Measure) -> None:
-    """Nothing is written within 18 pt of a letter sheet's edge."""
-    for figure in sheet_figures(plan):
+@pytest.mark.parametrize("paper", SIDES)
+def test_every_page_has_the_size_of_its_paper(named_plan: Callable[[str], Plan], paper: Paper) -> None:
+    """The PDF read back: all its pages are A4 or all are letter, upright or across."""
+    for name in ("joined", "metric"):
+        for page in PdfReader(BytesIO(cutting_sheets(named_plan(name), paper=paper))).pages:
+            sides = sorted((float(page.mediabox.width), float(page.mediabox.height)))
+
+            assert sides == pytest.approx(SIDES[paper], abs=1)
+
+
+@pytest.mark.parametrize(("name", "paper"), [("joined", Paper.LETTER), ("metric", Paper.A4)])
+def test_the_usual_paper_is_that_of_the_unit(named_plan: Callable[[str], Plan], name: str, paper: Paper) -> None:
+    """Letter for inches, A4 for centimetres."""
+    for page in PdfReader(BytesIO(cutting_sheets(named_plan(name)))).pages:
+        sides = sorted((float(page.mediabox.width), float(page.mediabox.height)))
+
+        assert sides == pytest.approx(SIDES[paper], abs=1)
+
+
+@pytest.mark.parametrize("paper", SIDES)
+def test_words_keep_the_margins(plan: Plan, words: Measure, paper: Paper) -> None:
+    """Nothing is written within 30 pt of a sheet's edge, no word is small, and none meets another."""
+    for figure in sheet_figures(plan, paper=paper):
         w, h = figure.get_figwidth() * 72, figure.get_figheight() * 72
-        letter = (612.0, 792.0) if h > w else (792.0, 612.0)
-        across, up = max(0.0, (w - letter[0]) / 2) + 18, max(0.0, (h - letter[1]) / 2) + 18
         for one in words(figure):
-            assert across <= one.left
-            assert one.right <= w - across
-            assert up <= one.low
-            assert one.top <= h - up
+            assert one.size >= 7
+            assert min(one.left, one.low, w - one.right, h - one.top) >= 30
 
 
 def test_the_overview_tells_have_buy_cost_pieces_and_waste(named_plan: Callable[[str], Plan], words: Measure) -> None:
@@ -103,9 +115,38 @@ def test_many_kinds_flow_over_pages(named_plan: Callable[[str], Plan], words: Me
 
 def test_a_page_that_goes_on_repeats_the_key(named_plan: Callable[[str], Plan], words: Measure) -> None:
     """Every page of a cloth with numbers on it explains them: ten kinds of tile on both pages of the cloth."""
-    for figure in sheet_figures(named_plan("many"))[1:-1]:
-        texts = [one.text for one in words(figure)]
-        assert all(f"tile {number}" in texts for number in range(10))
+    pages = [[one.text for one in words(figure)] for figure in sheet_figures(named_plan("many"))]
+    numbered = [texts for texts in pages if any(text.startswith("ink 1 –") for text in texts)]
+
+    assert len(numbered) == 3
+    assert all(f"tile {number}" in texts for texts in numbered for number in range(10))
+
+
+def sections_of(figures: Sequence[Figure], words: Measure) -> list[list[str]]:
+    """What of how to read, the one go and the materials stands on each page that has any of it."""
+    heads = ("How to read the sheets", "All cloths at one go", "Materials")
+    found = [[head for head in heads if head in [one.text for one in words(figure)]] for figure in figures]
+    return [page for page in found if page]
+
+
+@pytest.mark.parametrize(
+    ("warnings", "pages"),
+    [
+        (0, [["How to read the sheets"], ["All cloths at one go", "Materials"]]),
+        (30, [["How to read the sheets", "All cloths at one go", "Materials"]]),
+        (45, [["How to read the sheets"], ["All cloths at one go", "Materials"]]),
+    ],
+)
+def test_short_matter_shares_a_page(
+    bordered: Callable[[Fraction], Plan], words: Measure, warnings: int, pages: list[list[str]]
+) -> None:
+    """How to read, and all cloths at one go, stand below other matter where there is room.
+
+    Beside two fabrics thirty warnings fill the first page, forty-five begin a second.
+    """
+    plan = replace(bordered(Fraction(13, 2)), warnings=tuple(f"warning {number}" for number in range(warnings)))
+
+    assert sections_of(sheet_figures(plan), words) == pages
 
 
 def test_columns_of_steps_start_together_below_the_key(named_plan: Callable[[str], Plan], words: Measure) -> None:
