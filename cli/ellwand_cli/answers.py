@@ -224,7 +224,7 @@ def _files(plan: Plan, document: dict[str, Any], paper: Paper | None) -> dict[st
 
 def _drawings(plan: Plan) -> dict[str, bytes]:
     """Every layout drawn, by file name."""
-    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.shown]
     names = safe_names(layout.cloth.id for _, layout in layouts)
     files = {}
     for name, (answer, layout) in zip(names, layouts, strict=True):
@@ -239,7 +239,7 @@ def _cut_lists(plan: Plan, stamp: str) -> str:
     blocks = [
         "\n".join([layout.cloth.id, *cut_list(plan, answer, layout)])
         for answer in plan.fabrics
-        for layout in answer.layouts
+        for layout in answer.shown
     ]
     head = f"{printable(plan.project.name)}  ·  {stamp}"
     together = "\n".join(ruler_lines(plan))

@@ -15,6 +15,7 @@ from ellwand.assign import Job
 from ellwand.cloths import purchase, usable_width, washed_length
 from ellwand.lengths import round_down
 from ellwand.model import Cloth
+from ellwand.packing.problem import Item
 from ellwand.project.tables import Fabric
 
 __all__ = ["Bought", "bolt_room", "buy", "fill", "fits_a_bolt", "holds", "least_bolts"]
@@ -53,9 +54,14 @@ def fits_a_bolt(job: Job) -> bool:
     ruler, most = job.project.ruler, room - _squaring(job.fabric)
     width = usable_width(job.fabric, ruler)
     return all(
-        any(w * ruler <= width and h * ruler <= most for w, h in ((item.w, item.h), (item.h, item.w))[: 1 + item.turnable])
+        any(across * ruler <= width and along * ruler <= most for across, along in _ways(item))
         for item in job.problem.items
     )
+
+
+def _ways(item: Item) -> tuple[tuple[int, int], ...]:
+    """How an item may lie: across and along."""
+    return ((item.w, item.h), (item.h, item.w)) if item.turnable else ((item.w, item.h),)
 
 
 def fill(lengths: Sequence[tuple[Fraction, int]], room: Fraction | None) -> tuple[tuple[int, ...], ...]:

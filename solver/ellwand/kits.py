@@ -13,7 +13,7 @@ from fractions import Fraction
 from math import floor
 
 from ellwand.assign import Job, assign
-from ellwand.bolts import bolt_room, fits_a_bolt
+from ellwand.bolts import bolt_room
 from ellwand.choices import Choice
 from ellwand.cloths import usable_width
 from ellwand.cutting import Cutting, all_in_one, in_lays, over_bolts
@@ -23,7 +23,7 @@ from ellwand.lays import Ply, Spread, best_spreads, make_ply, near
 from ellwand.model import Cloth, Piece, Source, Together
 from ellwand.packing.bound import lower_bound
 from ellwand.packing.parallel import Crew, Task
-from ellwand.packing.problem import Bound, Effort, Packing, Result, Stock
+from ellwand.packing.problem import Effort, Packing, Result, Stock
 from ellwand.packing.solve import solve
 from ellwand.project.kits import USUAL_LAYERS
 from ellwand.project.tables import Project
@@ -250,7 +250,9 @@ def _packed_over(job: Job, usable: int, means: Means) -> tuple[Job, Result]:
         bolts = _with_bolts(job, number, usable)
         bound = lower_bound(bolts.problem)
         if bound.length <= usable:
-            result = solve(bolts.problem, effort=means.effort, seed=means.seed, bound=bound, stop=lambda: means.halt.now)
+            result = solve(
+                bolts.problem, effort=means.effort, seed=means.seed, bound=bound, stop=lambda: means.halt.now
+            )
             if result.packing.length <= usable:
                 return bolts, result
         number += 1

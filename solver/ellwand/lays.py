@@ -64,15 +64,13 @@ def make_ply(job: Job, result: Result, kits: int) -> Ply:
     cloth = layout.cloth
     squaring = cloth.squaring + again
     cloth = replace(cloth, squaring=squaring, length=cloth.along + squaring)
-    return Ply(
-        kits=kits, result=result, layout=replace(layout, cloth=cloth, used=cloth.along + squaring), again=again
-    )
+    return Ply(kits=kits, result=result, layout=replace(layout, cloth=cloth, used=cloth.along + squaring), again=again)
 
 
 def squared_again(layout: Layout, kits: Kits) -> Fraction:
     """Length lost to make the end true again: once for every so many cuts across the whole width."""
-    across = layout.cloth.across
-    whole = sum(cut.direction is Direction.ACROSS and (cut.start, cut.end) == (0, across) for cut in layout.cuts)
+    edges = (Fraction(0), layout.cloth.across)
+    whole = sum(cut.direction is Direction.ACROSS and (cut.start, cut.end) == edges for cut in layout.cuts)
     return whole // kits.strips * kits.square_again
 
 
@@ -120,7 +118,7 @@ class Spread:
 
     @property
     def merit(self) -> tuple[int, int, int, int, int, Fraction]:
-        """How few bolts, different lays, different strips and cuts there are; then what is bought, and the longest ply."""
+        """How few bolts, different lays, different strips and cuts there are; then what is bought; the longest ply."""
         strips = sum(len(ply.strips) for ply, _ in self.plies)
         cuts = sum(ceil(count / self.layers) * ply.cuts for ply, count in self.plies)
         return len(self.bolts), len(self.plies), strips, cuts, self.steps, max(ply.takes for ply, _ in self.plies)
@@ -184,7 +182,8 @@ def _spread(
     lengths = [(ply.takes, count) for (ply, _), count in zip(plies, left, strict=True)]
     bolts = fill(lengths, bolt_room(fabric, ruler)) if any(left) else ()
     squaring = fabric.square_up * fabric.square_up_ends
-    taken = [sum((length * count for (length, _), count in zip(lengths, bolt, strict=True)), Fraction(0)) for bolt in bolts]
+    pairs = [zip(lengths, bolt, strict=True) for bolt in bolts]
+    taken = [sum((length * count for (length, _), count in some), Fraction(0)) for some in pairs]
     steps = sum(purchase(fabric, length - squaring, ruler).steps for length in taken)
     return Spread(plies=tuple(plies), layers=layers, on_hand=held, bolts=bolts, steps=steps)
 

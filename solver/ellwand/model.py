@@ -15,8 +15,9 @@ from ellwand.project.tables import Fabric, Polygon, Project
 from ellwand.reckoning import Area, Looser, Proof
 
 __all__ = [
-    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Lay", "Layout", "Left", "Looser", "Missing", "Offcut",
-    "Pair", "Part", "Piece", "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source", "Together",
+    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Lay", "Layout", "Left", "Looser", "Missing",
+    "Offcut", "Pair", "Part", "Piece", "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
+    "Together",
 ]  # fmt: skip
 
 

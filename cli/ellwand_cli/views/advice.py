@@ -9,9 +9,11 @@ from math import gcd
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Layout, Offcut, Piece, Plan, Role
 from ellwand.quilt.strips import JOIN_WORDS
+from ellwand_cli.views.lays import lay_of
 from ellwand_cli.views.origin import as_told, is_missing
+from ellwand_cli.views.typeset import joined
 
-__all__ = ["advice_for", "joined", "short_name"]
+__all__ = ["advice_for", "short_name"]
 
 _LONGEST_NAME = 48
 _JOINS = tuple(JOIN_WORDS.values())
@@ -47,7 +49,7 @@ def _joining(plan: Plan, answer: FabricPlan, layout: Layout, strip: str) -> str:
     """A strip's parts, each with the cloths it comes from where they are not all from this one."""
     parts = [piece for piece in answer.pieces if _join(piece) and _strip(piece) == strip]
     cloths = {piece.id: _cloths(answer, piece) for piece in parts}
-    told = any(found != [layout.cloth.id] for found in cloths.values())
+    told = lay_of(answer, layout) is None and any(found != [layout.cloth.id] for found in cloths.values())
     strips = _strips(parts, plan.project.copies)
     words = []
     for piece in parts:
@@ -87,8 +89,3 @@ def _keeping(offcuts: tuple[Offcut, ...], notation: Notation) -> Iterator[str]:
 def short_name(piece: str) -> str:
     """A piece's name; a very long one is shortened."""
     return piece if len(piece) <= _LONGEST_NAME else piece[: _LONGEST_NAME - 1] + "…"
-
-
-def joined(words: list[str]) -> str:
-    """Words in a row: "a, b and c"."""
-    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)

@@ -11,6 +11,7 @@ from ellwand.model import FabricPlan, Layout, Piece, Plan, Source
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.inline import inline_svg
+from ellwand_cli.views.lays import bolt_lines, lay_lines, together_line
 from ellwand_cli.views.origin import as_laid, cloth_source, is_missing
 from ellwand_cli.views.palette import numbers, swatch
 from ellwand_cli.views.pattern import allowances, materials
@@ -59,7 +60,7 @@ def _page(plan: Plan, pictures: Pictures) -> Mapping[str, Any]:
         "quilt": _drawn(pictures.quilt, "quilt", "The finished quilt"),
         "backing": _drawn(pictures.backing, "backing", "The backing"),
         "fabrics": [
-            _fabric(plan, answer, number, [next(waiting) for _ in answer.layouts])
+            _fabric(plan, answer, number, [next(waiting) for _ in answer.shown])
             for number, answer in enumerate(plan.fabrics, 1)
         ],
         "cautions": CAUTIONS,
@@ -101,6 +102,8 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
         *((part, way) for part, way in answer.constructions),
         ("on hand, cut into", on_hand_line(answer, notation)),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        *(("cut in layers", line) for line in (*lay_lines(answer, notation), together_line(answer, notation)) if line),
+        *(("bolts", line) for line in bolt_lines(answer, notation)),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("of the cloth taken", ", ".join(f"{share} {name}" for name, value, share in _parts(plan, answer) if value)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),
@@ -112,7 +115,7 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
         "facts": facts,
         "pieces": [_piece(plan, answer, piece) for piece in answer.pieces],
         "cloths": [
-            _cloth(plan, answer, layout, *drawing) for layout, drawing in zip(answer.layouts, drawings, strict=True)
+            _cloth(plan, answer, layout, *drawing) for layout, drawing in zip(answer.shown, drawings, strict=True)
         ],
     }
 

@@ -11,7 +11,7 @@ from ellwand.materials import Materials, SizePlan
 from ellwand.model import FabricPlan, Pair, Piece, Role
 from ellwand.project.tables import Block, Fabric, Setting
 from ellwand.slack import slack_along
-from ellwand_cli.views.advice import joined
+from ellwand_cli.views.typeset import joined
 
 __all__ = [
     "ABSENT", "Row", "Section", "answer_of", "foot_notes", "head_notes", "part_of", "sections", "title", "used_fabrics",

@@ -7,6 +7,7 @@ from fractions import Fraction
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.enough import enough_lines
+from ellwand_cli.views.lays import bolt_lines, lay_lines, together_line
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import (
@@ -82,6 +83,9 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         ("on hand", on_hand_line(answer, notation)),
         ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        *(("layers", line) for line in lay_lines(answer, notation)),
+        *(("", line) for line in filter(None, [together_line(answer, notation)])),
+        *(("bolts", line) for line in bolt_lines(answer, notation)),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("goes", ("" if answer.enough else "the missing cloth included, ") + _goes(answer, notation)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),

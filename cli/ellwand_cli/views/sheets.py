@@ -82,7 +82,7 @@ def sheet_figures(plan: Plan, *, paper: Paper | None = None, stamp: str = "") ->
 
 def _sheets(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     """Every page in order; labels come last, for they are cut up."""
-    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.shown]
     cloths = [page for pair in layouts for page in _cloth_pages(plan, *pair, paper)]
     closing = with_ruler(materials_pages(plan, paper), plan, paper)
     front, closing = _with_reading(overview_pages(plan, paper), closing, plan, paper)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from ellwand.model import FabricPlan, Layout, Plan
 from ellwand_cli.views.flow import Item, gap, paragraph, together
+from ellwand_cli.views.lays import lay_of
 from ellwand_cli.views.palette import SOFT, numbers
 from ellwand_cli.views.pen import Box, frame, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
@@ -28,6 +29,7 @@ _MOST = 60  # boxes of a kind; beyond that a box stands for several
 def tally_items(plan: Plan, answer: FabricPlan, layout: Layout, width: float) -> tuple[Item, ...]:
     """The tally of one cloth, to flow in columns of `width`; its heading is never parted from its first kind."""
     number = numbers(plan)
+    lay = lay_of(answer, layout)
     here = Counter(placed.piece for placed in layout.placed)
     kinds = [piece for piece in answer.pieces if here[piece.id]]
     rows = []
@@ -35,6 +37,9 @@ def tally_items(plan: Plan, answer: FabricPlan, layout: Layout, width: float) ->
         counts = f"{here[piece.id]}" if here[piece.id] == piece.count else f"{here[piece.id]} of {piece.count}"
         if plan.project.copies > 1 and piece.count % plan.project.copies == 0:
             counts += f" ({piece.count // plan.project.copies} each, {piece.count} all)"
+        if lay is not None:
+            counts = f"{here[piece.id]} in a layer, {here[piece.id] * lay.plies} in all; a box is a stack"
+            here[piece.id] *= lay.times + (lay.rest > 0)
         rows.append(_kind(f"{number[piece.id]}  {printable(piece.id)}", counts, here[piece.id], width))
     heading = paragraph("Tick off what is cut", width, 9.0, bold=True, after=3.0)
     return (together([gap(4.0), heading, rows[0]]), *rows[1:])

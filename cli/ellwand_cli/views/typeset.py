@@ -13,7 +13,18 @@ from ellwand_cli.views.ties import words
 if TYPE_CHECKING:
     from matplotlib.font_manager import FontProperties
 
-__all__ = ["FAMILY", "LEADING", "SMALLEST", "drawn_width", "font", "printable", "shorten", "text_width", "wrap"]
+__all__ = [
+    "FAMILY",
+    "LEADING",
+    "SMALLEST",
+    "drawn_width",
+    "font",
+    "joined",
+    "printable",
+    "shorten",
+    "text_width",
+    "wrap",
+]
 
 FAMILY = "DejaVu Sans"
 SMALLEST = 7.0  # no text on any drawing is smaller
@@ -109,3 +120,8 @@ def _broken(word: str, width: float, size: float, bold: bool) -> list[str]:
         bits.append(word[:low])
         word = word[low:]
     return [*bits, word]
+
+
+def joined(words: list[str]) -> str:
+    """Words in a row: "a, b and c"."""
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-__all__ = ["USUAL_LAYERS", "Kits"]
+__all__ = ["USUAL_KITS", "USUAL_LAYERS", "Kits"]
 
 USUAL_LAYERS = 4  # as many as a 45 mm blade cuts as a rule
 
@@ -27,3 +27,6 @@ class Kits:
     layers: int | None = None
     square_again: Fraction = Fraction(1, 4)
     strips: int = 8
+
+
+USUAL_KITS = Kits()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ellwand.lengths import round_up, unit_length
 from ellwand.project.basics import Basics
-from ellwand.project.kits import Kits
+from ellwand.project.kits import USUAL_KITS, Kits
 from ellwand.project.table import Table
 
 __all__ = ["read_kits"]
@@ -23,5 +23,5 @@ def read_kits(table: Table | None, basics: Basics) -> Kits:
     return Kits(
         layers=table.count("layers", most=_MOST_LAYERS) if table.has("layers") else None,
         square_again=again if basics.ends(again) else round_up(again, unit_length(basics.unit) / _MILLION),
-        strips=table.count("strips", Kits().strips, most=_MOST_STRIPS),
+        strips=table.count("strips", USUAL_KITS.strips, most=_MOST_STRIPS),
     )

@@ -13,12 +13,12 @@ from fractions import Fraction
 
 from ellwand.lengths import Notation
 from ellwand.project.clothtables import Fabric, OnHand, Polygon, Way
-from ellwand.project.kits import Kits
+from ellwand.project.kits import USUAL_KITS, Kits
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
-    "Kits", "LoosePiece", "Margins", "Matched", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project", "Sashing",
-    "Setting", "Sleeve", "Stabiliser", "StripGrain", "Style", "Way",
+    "Kits", "LoosePiece", "Margins", "Matched", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project",
+    "Sashing", "Setting", "Sleeve", "Stabiliser", "StripGrain", "Style", "Way",
 ]  # fmt: skip
 
 
@@ -317,7 +317,7 @@ class Project:
     stages: int | None  # None: any number
     keep: Fraction
     copies: int
-    kits: Kits = Kits()
+    kits: Kits = USUAL_KITS
     setting: Setting | None
     blocks: tuple[Block, ...]
     sashing: Sashing | None = None

@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from ellwand.verdict.bound import wrong_bound
-from ellwand.verdict.lays import wrong_bolts, wrong_lays
 from ellwand.verdict.layout import wrong_layout
+from ellwand.verdict.lays import wrong_bolts, wrong_lays
 from ellwand.verdict.reading import MalformedError, read_plan
 from ellwand.verdict.remains import wrong_remains
 from ellwand.verdict.sums import wrong_sums
