@@ -10,6 +10,7 @@ from ellwand import __version__
 from ellwand.errors import EllwandError, InputError
 from ellwand_cli.commands.check import check
 from ellwand_cli.commands.claim import claim
+from ellwand_cli.commands.cloth import cloth
 from ellwand_cli.commands.compare import compare
 from ellwand_cli.commands.fit import fit
 from ellwand_cli.commands.new import new
@@ -63,5 +64,5 @@ def app() -> None:
     """
 
 
-for command in (new, pieces, plan, compare, fit, claim, sizes, check):
+for command in (new, pieces, plan, compare, fit, claim, sizes, cloth, check):
     app.add_command(command)

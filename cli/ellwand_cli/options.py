@@ -18,9 +18,9 @@ if TYPE_CHECKING:
     from ellwand_cli.views.paper import Paper
 
 __all__ = [
-    "as_json", "as_new", "chosen_effort", "chosen_paper", "chosen_size", "effort", "paper", "project_file",
-    "read_amounts", "read_slack", "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "what_if",
-    "workers",
+    "as_json", "as_new", "chosen_effort", "chosen_paper", "chosen_size", "effort", "ledger", "paper", "project_file",
+    "read_amounts", "read_slack", "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "unit",
+    "what_if", "workers",
 ]  # fmt: skip
 
 project_file = click.argument("file", type=click.Path(path_type=Path))
@@ -28,6 +28,20 @@ project_file = click.argument("file", type=click.Path(path_type=Path))
 as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON document instead of text.")
 
 as_new = click.option("--as-new", is_flag=True, help="Leave the cloth on hand out, as a printed pattern must.")
+
+ledger = click.option(
+    "--ledger",
+    type=click.Path(path_type=Path),
+    help="File of the ledger of your cloth.  [default: in your data directory]",
+)
+
+unit = click.option(
+    "--unit",
+    type=click.Choice(["in", "cm"]),
+    default="in",
+    show_default=True,
+    help="Unit of bare numbers, and of what is shown.",
+)
 
 what_if = click.option(
     "--what-if",

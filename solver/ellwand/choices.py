@@ -10,7 +10,7 @@ from math import ceil, prod
 
 from ellwand.assign import Job, assign
 from ellwand.bolts import fits_a_bolt
-from ellwand.cloths import cloths_on_hand, purchase, usable_width
+from ellwand.cloths import cloths_on_hand, purchase, single_sources, usable_width
 from ellwand.errors import NoPlanError
 from ellwand.model import Construction, Part, Piece, Quilt
 from ellwand.packing.bound import lower_bound
@@ -18,10 +18,11 @@ from ellwand.packing.problem import Bound
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 
-__all__ = ["Choice", "area_floor", "in_bolts", "open_choices"]
+__all__ = ["Choice", "area_floor", "in_bolts", "least_area", "open_choices"]
 
 _MOST_WAYS = 64  # combinations of constructions that are all tried, for each width of strips
 _MOST_ALIKE = 192  # of those in which parts with equal choices choose alike
+_NO_PLAN = 10**12  # steps: more than are ever bought
 _MOST_WIDTHS = 3  # of cloth on hand narrower than the bolt
 
 Combination = tuple[Construction, ...]
@@ -41,9 +42,25 @@ class Choice:
     bound: Bound
     made: tuple[tuple[Part, Construction], ...]
 
+    @property
+    def held(self) -> bool:
+        """Whether all must lie on one dye lot or cloth on hand, and nothing may be bought besides."""
+        return bool(self.job.fabric.only)
+
+    @property
+    def flexible(self) -> bool:
+        """Whether some of its strips may be fitted to what is left."""
+        return any(way.runs for _, way in self.made)
+
+    def fails(self, length: int) -> bool:
+        """Whether an open length of so many marks makes this choice none."""
+        return self.held and length > 0
+
     def rank(self, length: int) -> tuple[int, int, int]:
         """The order of aims: least bought, fewest joins, least needed; for an open length in marks of the ruler."""
         ruler = self.job.project.ruler
+        if self.fails(length):
+            return _NO_PLAN, self.joins, length
         return purchase(self.job.fabric, length * ruler, ruler).steps, self.joins, length
 
 
@@ -61,15 +78,27 @@ def open_choices(
     NoPlanError
         There is none on cloth as wide as the bolt.
     """
-    found: dict[frozenset[Piece], Choice] = {}
-    for width, parts in _parts_by_width(project, fabric, as_new=as_new, quilt=quilt):
-        for combination in _combinations(parts):
-            pieces = tuple(piece for construction in combination for piece in construction.pieces)
-            if frozenset(pieces) not in found:
-                job = assign(project, fabric, pieces, as_new=as_new)
-                made = combination if at_length else tuple(map(_in_brief, combination))
-                found[frozenset(pieces)] = _choice(parts, made, job, width)
-    return tuple(found.values())
+    found: list[Choice] = []
+    for source in _sources(project, fabric, as_new=as_new):
+        known: set[frozenset[Piece]] = set()
+        for width, parts in _parts_by_width(project, source, as_new=as_new, quilt=quilt):
+            if source.only and _area_bound(project, source, parts, as_new=as_new):
+                continue
+            for combination in _combinations(parts):
+                pieces = tuple(piece for construction in combination for piece in construction.pieces)
+                if frozenset(pieces) not in known:
+                    known.add(frozenset(pieces))
+                    job = assign(project, source, pieces, as_new=as_new)
+                    made = combination if at_length else tuple(map(_in_brief, combination))
+                    found.append(_choice(parts, made, job, width))
+    return tuple(choice for choice in found if not choice.fails(choice.bound.length) or choice.flexible)
+
+
+def _sources(project: Project, fabric: Fabric, *, as_new: bool) -> tuple[Fabric, ...]:
+    """`fabric` with the cloths on hand that may be used together: where all is to be of one cloth, new cloth first."""
+    if as_new or not fabric.same_cloth:
+        return (fabric,)
+    return replace(fabric, only=()), *single_sources(fabric, project.ruler)
 
 
 def in_bolts(choices: Sequence[Choice]) -> tuple[Choice, ...]:
@@ -93,20 +122,19 @@ def in_bolts(choices: Sequence[Choice]) -> tuple[Choice, ...]:
     )
 
 
-def area_floor(project: Project, fabric: Fabric, job: Job, *, as_new: bool, quilt: Quilt | None = None) -> int | None:
+def area_floor(project: Project, fabric: Fabric, *, as_new: bool, quilt: Quilt | None = None) -> int | None:
     """What no way can go below by area alone, in marks of the ruler, where combinations were left out.
 
     Each part is made in its smallest way then, over the usable width. None where all combinations are open: the least
     bound of their choices holds. A way cuts all its strips to one width; ways that mix widths are not open.
     """
-    return min(
-        (
-            _area_bound(job, parts)
-            for _, parts in _parts_by_width(project, fabric, as_new=as_new, quilt=quilt)
-            if _number(parts) > _MOST_WAYS
-        ),
-        default=None,
-    )
+    floors = [
+        (source, _area_bound(project, source, parts, as_new=as_new))
+        for source in _sources(project, fabric, as_new=as_new)
+        for _, parts in _parts_by_width(project, source, as_new=as_new, quilt=quilt)
+        if _number(parts) > _MOST_WAYS
+    ]
+    return min((floor for source, floor in floors if not (source.only and floor)), default=None)
 
 
 def _parts_by_width(
@@ -190,17 +218,18 @@ def _narrowed(job: Job, construction: Construction, width: Fraction | None) -> s
     return f", of strips cut to {job.project.notation.show(width)}"
 
 
-def _area_bound(job: Job, parts: Sequence[Part]) -> int:
+def _area_bound(project: Project, fabric: Fabric, parts: Sequence[Part], *, as_new: bool) -> int:
     """Least length by area alone, every part made in the way that takes least."""
-    ruler = job.project.ruler
-    pieces = sum((_least_area(part) for part in parts), Fraction(0))
-    on_hand = sum((cloth.across * cloth.along for cloth in job.cloths), Fraction(0))
-    width = usable_width(job.fabric, ruler)
+    ruler = project.ruler
+    pieces = sum((least_area(part) for part in parts), Fraction(0))
+    cloths = () if as_new else cloths_on_hand(fabric, ruler)
+    on_hand = sum((cloth.across * cloth.along for cloth in cloths), Fraction(0))
+    width = usable_width(fabric, ruler)
     return max(0, ceil((pieces - on_hand) / width / ruler))
 
 
-def _least_area(part: Part) -> Fraction:
-    """Area of a part in its smallest way."""
+def least_area(part: Part) -> Fraction:
+    """Area of a part in its smallest way, square inches."""
     return min(map(_area, part.options))
 
 

@@ -19,6 +19,7 @@ from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort
 from ellwand.plan import answer_of, finish_plans, start_plan
+from ellwand.project.mixes import require_no_mix
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 from ellwand.search import Means, search
@@ -116,6 +117,7 @@ def try_claims(
     NoPlanError
         A piece does not go on its cloth at all.
     """
+    require_no_mix(project, "claim")
     used = {part.fabric for part in work_out(project).parts}
     for name in claims:
         if name not in used:

@@ -7,7 +7,7 @@ speaks of it beside the overall width).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
@@ -16,7 +16,8 @@ from ellwand.model import Cloth, Source
 from ellwand.project.tables import Fabric, OnHand, Polygon
 
 __all__ = [
-    "Purchase", "as_measured", "cloth_to_buy", "cloths_on_hand", "purchase", "usable_width", "washed_length",
+    "Purchase", "as_measured", "cloth_to_buy", "cloths_on_hand", "purchase", "single_sources",
+    "usable_width", "washed_length",
 ]  # fmt: skip
 
 
@@ -69,9 +70,34 @@ def cloth_to_buy(fabric: Fabric, number: int, needed: Fraction, ruler: Fraction)
 
 def cloths_on_hand(fabric: Fabric, ruler: Fraction) -> tuple[Cloth, ...]:
     """Every physical cloth on hand, in the file's order, as it can be cut; those with nothing to use left out."""
-    entries = [entry for entry in fabric.on_hand for _ in range(entry.count)]
-    cloths = [_on_hand(fabric, entry, number, ruler) for number, entry in enumerate(entries, 1)]
-    return tuple(cloth for cloth in cloths if cloth.across > 0 and cloth.along > 0)
+    return tuple(cloth for _, cloth in _numbered(fabric, ruler))
+
+
+def single_sources(fabric: Fabric, ruler: Fraction) -> tuple[Fabric, ...]:
+    """`fabric` with one dye lot on hand, or one cloth of none, each in its turn, the smallest first.
+
+    Of cloths that are alike only the first is there.
+    """
+    lots: dict[object, list[tuple[int, Cloth]]] = {}
+    for number, cloth in _numbered(fabric, ruler):
+        alike = (cloth.across, cloth.along, cloth.whole, cloth.outline, cloth.flaws)
+        if cloth.lot or alike not in lots:
+            lots.setdefault(cloth.lot or alike, []).append((number, cloth))
+    areas = {
+        tuple(number for number, _ in lot): sum(cloth.across * cloth.along for _, cloth in lot) for lot in lots.values()
+    }
+    return tuple(replace(fabric, only=numbers) for numbers in sorted(areas, key=areas.__getitem__))
+
+
+def _numbered(fabric: Fabric, ruler: Fraction) -> list[tuple[int, Cloth]]:
+    """The cloths on hand that may be used and have something to use, with their numbers."""
+    entries = enumerate((entry for entry in fabric.on_hand for _ in range(entry.count)), 1)
+    cloths = [
+        (number, _on_hand(fabric, entry, number, ruler))
+        for number, entry in entries
+        if fabric.only is None or number in fabric.only
+    ]
+    return [(number, cloth) for number, cloth in cloths if cloth.across > 0 and cloth.along > 0]
 
 
 def as_measured(fabric: Fabric, cloth: Cloth) -> tuple[Fraction, Fraction]:
@@ -100,6 +126,7 @@ def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Clo
         whole=whole,
         outline=None if entry.outline is None else _shrunk(fabric, entry, entry.outline),
         flaws=tuple(_shrunk(fabric, entry, flaw) for flaw in entry.flaws),
+        lot=entry.lot,
     )
 
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cache, partial
 
 from ellwand.areas import sum_areas
+from ellwand.costs import total_cost
 from ellwand.curve import Curve, find_steps, look_at_all
 from ellwand.errors import InputError, NoPlanError
 from ellwand.hunt import Hunt
@@ -18,12 +19,13 @@ from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort, Progress
 from ellwand.plan import Draft, answer_of, plan_of, start_plan
+from ellwand.project.mixes import require_no_mix
 from ellwand.project.vary import Varied
 from ellwand.quilt.work import work_out
 from ellwand.search import Means
 from ellwand.slack import USUAL_SLACK, Slack, spared
 
-__all__ = ["Comparison", "Edge", "Row", "compare_values", "total_cost", "values_between"]
+__all__ = ["Comparison", "Edge", "Row", "compare_values", "values_between"]
 
 Watch = Callable[[Fraction, str, Progress], None]
 _MOST_VALUES = 200
@@ -45,7 +47,7 @@ class Row:
     @property
     def cost(self) -> Decimal | None:
         """Cost of all that is bought; None where a fabric that is bought has no price, or is not to be had."""
-        return total_cost(self.plan.fabrics)
+        return total_cost(self.plan)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,6 +155,7 @@ def compare_values(
     NoPlanError
         A piece does not go on its cloth at some value.
     """
+    require_no_mix(varied.base, "compare")
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={})
     drafts = [_draft(varied, value, as_new=as_new, effort=effort, watch=watch) for value in values]
     with Crew(size=workers) as crew:
@@ -164,16 +167,6 @@ def compare_values(
     return Comparison(
         title=varied.title, border=varied.border, plain=varied.plain, rows=tuple(rows), edges=edges, slack=slack
     )
-
-
-def total_cost(fabrics: Sequence[FabricPlan]) -> Decimal | None:
-    """Cost of all that is bought; None where a fabric that is bought has no price, or is not to be had."""
-    if not all(fabric.enough for fabric in fabrics):
-        return None
-    costs = [fabric.cost for fabric in fabrics if fabric.steps]
-    if any(cost is None for cost in costs):
-        return None
-    return sum((cost for cost in costs if cost is not None), Decimal("0.00"))
 
 
 def _draft(varied: Varied, value: Fraction, *, as_new: bool, effort: Effort, watch: Watch | None) -> Draft:

@@ -15,6 +15,7 @@ from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort
 from ellwand.plan import answer_of, finish_plans, start_plan
+from ellwand.project.mixes import require_no_mix
 from ellwand.project.tables import Project
 from ellwand.project.vary import Varied
 from ellwand.quilt.work import work_out
@@ -104,6 +105,7 @@ def fit_border(
     InputError
         No fabric is limited, or one that is stated is not there.
     """
+    require_no_mix(varied.base, "fit")
     names = _limits(varied, stated)
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={})
     project = cache(lambda value: spared(_stated(varied.at(value), stated), slack))

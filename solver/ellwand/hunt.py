@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from ellwand.choices import Choice, area_floor, in_bolts, open_choices
@@ -78,8 +79,8 @@ class Hunt:
             as_new=as_new,
             watch=watch,
             choices=choices,
-            floor=area_floor(project, fabric, choices[0].job, as_new=as_new, quilt=quilt),
-            least_fitted=least_fitted(choices),
+            floor=area_floor(project, fabric, as_new=as_new, quilt=quilt),
+            least_fitted=_least_fitted(choices),
         )
         hunt.find_least()
         return hunt
@@ -128,6 +129,12 @@ class Hunt:
                 self.results[own] = replace(harder.results[number], packing=carried, bound=choice.bound, settled=False)
         return self.rank(self.best) < before
 
+    def in_order(self) -> list[int]:
+        """All choices, the most promising first; but before all one that is sure to give a plan."""
+        ranked = sorted(range(len(self.choices)), key=self.hope)
+        sure = next(number for number in ranked if not self.choices[number].held)
+        return ranked if not self.choices[ranked[0]].held else [sure, *(each for each in ranked if each != sure)]
+
     def may_win(self, number: int) -> bool:
         """Whether more work on a choice could give a better plan than there is."""
         return not self.results or self.hope(number) < self.rank(self.best)
@@ -138,7 +145,8 @@ class Hunt:
             self.results[number].bound.length if number in self.results else choice.bound.length
             for number, choice in enumerate(self.choices)
         ]
-        self.least = min(bound for bound in (*bounds, self.floor, self.least_fitted) if bound is not None)
+        open_ = [bound for bound, choice in zip(bounds, self.choices, strict=True) if not choice.fails(bound)]
+        self.least = min(bound for bound in (*open_, self.floor, self.least_fitted) if bound is not None)
 
     def to_fit(self) -> list[Choice]:
         """Choices that may take strips of what is left: that which does best, or could, then those with most of them.
@@ -201,3 +209,12 @@ class Hunt:
             bound=self.least,
             cut_short=any(map(self.may_win, self.unfinished)),
         )
+
+
+def _least_fitted(choices: Sequence[Choice]) -> int | None:
+    """What no choice can go below whose strips fit what is left; those that would fail so left out."""
+    sources: dict[object, list[Choice]] = {}
+    for choice in choices:
+        sources.setdefault(choice.job.fabric.only, []).append(choice)
+    least = [(of[0], least_fitted(of)) for of in sources.values()]
+    return min((length for choice, length in least if length is not None and not choice.fails(length)), default=None)

@@ -110,7 +110,9 @@ class _Kit:
 
 
 def layers_of(project: Project) -> int:
-    """How many layers copies are cut in at the most; 1 where they are packed as one."""
+    """How many layers copies are cut in at the most; 1 where they are packed as one, as those of a mix are."""
+    if project.mixing is not None:
+        return 1
     return min(project.kits.layers or USUAL_LAYERS, project.copies)
 
 
@@ -152,8 +154,9 @@ def _kits(project: Project, found: Sequence[Found], means: Means, *, as_new: boo
 
 
 def _may_be_cut(job: Job) -> bool:
-    """Whether all of a fabric's pieces are to be had, and may begin anywhere along the cloth."""
-    return job.fabric.buy and job.problem.pieces > 0 and not job.problem.phased
+    """Whether all of a fabric's pieces are to be had, of any cloth, and may begin anywhere along it."""
+    fabric = job.fabric
+    return fabric.buy and not fabric.same_cloth and job.problem.pieces > 0 and not job.problem.phased
 
 
 def _ways(hunt: Hunt) -> list[_Way]:
@@ -237,6 +240,8 @@ def _as_one(project: Project, found: Found, together: Cutting, means: Means) -> 
     if found.result.packing.length <= usable:
         numbered = over_bolts(job, job, found.result.packing)
         return found, numbered
+    if job.fabric.same_cloth:
+        raise _not_one(project, job, usable * project.ruler)
     bolts, result = _packed_over(job, usable, means)
     return replace(found, looser=(), result=replace(found.result, method=result.method)), over_bolts(
         job, bolts, result.packing
@@ -277,6 +282,14 @@ def _with_bolts(job: Job, number: int, usable: int) -> Job:
     problem = replace(job.problem, stocks=(*job.problem.stocks[:-1], *([stock] * number), job.problem.stocks[-1]))
     bolts = tuple(replace(cloth, id=f"bolt {place}") for place in range(number))
     return replace(job, cloths=(*job.cloths, *bolts), problem=problem)
+
+
+def _not_one(project: Project, job: Job, usable: Fraction) -> NoPlanError:
+    return NoPlanError(
+        where=f'{project.source}: fabric "{job.fabric.id}"',
+        found=f"a bolt has {project.notation.show(usable)} to cut, and no layout found takes so little of new cloth",
+        wanted="All its pieces are to come from one cloth",
+    )
 
 
 def _too_long(kit: _Kit) -> NoPlanError:

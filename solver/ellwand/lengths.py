@@ -20,6 +20,7 @@ __all__ = [
     "Notation",
     "decimal_of",
     "is_decimal",
+    "mixed",
     "parse_length",
     "parse_percent",
     "round_down",
@@ -72,6 +73,8 @@ def unit_length(unit: str) -> Fraction:
     (Fraction(36, 1), Fraction(50, 127))
     """
     name = _UNITS[unit.lower()]
+    if name == "inch":
+        return Fraction(1)  # what all is counted in; pint takes 0.3 s to load
     return Fraction(_registry().Quantity(Fraction(1), name).to("inch").magnitude)
 
 
@@ -267,7 +270,8 @@ def _near(value: Fraction) -> Fraction:
     return Fraction(round(value * _NEAR), _NEAR)
 
 
-def _mixed(value: Fraction) -> str:
+def mixed(value: Fraction) -> str:
+    """`value` as a whole number and a fraction: ``2 1/2``."""
     whole, part = divmod(value, 1)
     return " ".join(str(term) for term in (whole, part) if term) or "0"
 
@@ -302,10 +306,10 @@ class Notation:
             return "−" + self.bare(-length)
         value = length / unit_length(self.unit)
         if self.unit == "in" and _FINEST % value.denominator == 0:
-            return _mixed(value)
+            return mixed(value)
         if (value * 1000).denominator == 1:
             return _decimal(value, 3)
-        return f"≈ {_mixed(_near(value))}" if self.unit == "in" else f"≈ {_decimal(value, 2)}"
+        return f"≈ {mixed(_near(value))}" if self.unit == "in" else f"≈ {_decimal(value, 2)}"
 
     def near(self, length: Fraction) -> str:
         """`length` in fractions or whole millimetres, for cloth that washing left at an odd size.
@@ -320,7 +324,7 @@ class Notation:
         if self.unit == "cm" and (self.in_units(length) * 10).denominator != 1:
             return f"≈ {_decimal(self.in_units(length), 1)} cm"
         if self.unit == "in" and _FINEST % length.denominator:
-            return f"≈ {_mixed(_near(length))} in"
+            return f"≈ {mixed(_near(length))} in"
         return self.show(length)
 
     def pair(self, across: Fraction, along: Fraction) -> str:
@@ -346,7 +350,7 @@ class Notation:
             return f"{_decimal(metres, 3)} m" if (metres * 1000).denominator == 1 else f"≈ {_decimal(_up(metres), 2)} m"
         yards = length / unit_length("yd")
         if yards.denominator in (1, 2, 3, 4, 8, 16):
-            return f"{_mixed(yards)} yd"
+            return f"{mixed(yards)} yd"
         return f"≈ {_decimal(_up(yards), 2)} yd"
 
     def in_units(self, length: Fraction) -> Fraction:

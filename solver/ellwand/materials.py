@@ -11,6 +11,7 @@ from ellwand.cloths import purchase, usable_width
 from ellwand.costs import Cost, add_costs
 from ellwand.errors import InputError, NoPlanError
 from ellwand.lengths import unit_length
+from ellwand.mixing import settle
 from ellwand.model import FabricPlan, Plan
 from ellwand.packing.halt import Halt
 from ellwand.packing.problem import Effort, Progress
@@ -107,11 +108,9 @@ def plan_sizes(
         raise InputError(where=project.source, found="has no [[size]]", hint=hint)
     kept = usual_slack(project.unit) if slack is None else slack
     halt = Halt.after(seconds, stop)
-    drafts = [
-        _draft(size, kept, effort, None if watch is None else partial(watch, size.size)) for size in project.sizes
-    ]
     enough = partial(_buys_least, project)
     means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory={}, enough=enough)
+    drafts = [_draft(size, kept, means, None if watch is None else partial(watch, size.size)) for size in project.sizes]
     plans = finish_plans(drafts, means)
     sizes = (SizePlan(project=size, plan=plan) for size, plan in zip(project.sizes, plans, strict=True))
     return Materials(project=project, slack=kept, sizes=tuple(sizes))
@@ -139,14 +138,19 @@ def _steps(fabric: Fabric, needed: Fraction, ruler: Fraction, step: Fraction) ->
     return purchase(replace(fabric, sold_by=step), needed, ruler).steps * step
 
 
-def _draft(size: Project, slack: Fraction, effort: Effort, watch: Callable[[str, Progress], None] | None) -> Draft:
+def _draft(size: Project, slack: Fraction, means: Means, watch: Callable[[str, Progress], None] | None) -> Draft:
     fabrics = {name: replace(fabric, on_hand=(), buy=True) for name, fabric in size.fabrics.items()}
     bare = replace(size, fabrics=fabrics)
     try:
-        return start_plan(keep_slack(bare, slack), as_new=True, effort=effort, watch=watch)
+        return _start(keep_slack(bare, slack), means, watch)
     except NoPlanError as error:
         if slack == 0:
             raise
-        start_plan(bare, as_new=True, effort=effort, watch=None)  # where it fails without slack, that is what is told
-        kept = f"{size.notation.show(slack)} of the width is kept as slack; with --slack 0 it goes"
-        raise NoPlanError(where=error.where, found=error.found, wanted=error.wanted, hint=kept) from error
+        _start(bare, means, None)  # where it fails without slack, that is what is told
+        hint = f"{size.notation.show(slack)} of the width is kept as slack; with --slack 0 it goes"
+        raise NoPlanError(where=error.where, found=error.found, wanted=error.wanted, hint=hint) from error
+
+
+def _start(project: Project, means: Means, watch: Callable[[str, Progress], None] | None) -> Draft:
+    settled = settle(project, as_new=True, effort=means.effort, memory=means.memory, halt=means.halt)
+    return start_plan(settled, as_new=True, effort=means.effort, watch=watch)

@@ -48,6 +48,8 @@ class Cloth:
         Number of the bolt that it is cut off, where bolts have an end.
     outline, flaws
         Edge of an odd shape, None for a rectangle; what must not be used. Corners are counted as places are.
+    lot
+        Its dye lot, "" where it is not told.
     """
 
     id: str
@@ -62,6 +64,7 @@ class Cloth:
     bolt: int | None = None
     outline: Polygon | None = None
     flaws: tuple[Polygon, ...] = ()
+    lot: str = ""
 
     @property
     def odd(self) -> bool:

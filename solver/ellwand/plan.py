@@ -18,6 +18,7 @@ from ellwand.cutting import Cutting, all_in_one
 from ellwand.hunt import Found, Hunt
 from ellwand.kits import cut_up
 from ellwand.lengths import unit_length
+from ellwand.mixing import settle
 from ellwand.model import FabricPlan, Looser, Part, Plan, Proof, Quilt
 from ellwand.packing.halt import Halt
 from ellwand.packing.problem import Bound, Effort, Problem, Progress, Result
@@ -80,10 +81,16 @@ def make_plan(
         A piece does not go on its cloth at all.
     """
     halt = Halt.after(seconds, stop)
-    draft = start_plan(project, as_new=as_new, effort=effort, watch=watch)
     known = {} if memory is None else memory
+    settled = settle(project, as_new=as_new, effort=effort, memory=known, halt=_for_mixes(halt))
+    draft = start_plan(settled, as_new=as_new, effort=effort, watch=watch)
     means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory=known, looser=looser)
     return finish_plan(draft, means)
+
+
+def _for_mixes(halt: Halt) -> Halt:
+    """A share of the time for settling what is cut of which fabric."""
+    return Halt.after(None if halt.left is None else halt.left / 2, halt.stop)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

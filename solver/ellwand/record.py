@@ -12,13 +12,13 @@ from typing import Any
 
 from ellwand import __version__
 from ellwand.cloths import as_measured
-from ellwand.costs import add_costs
+from ellwand.costs import Mixture, add_mixed, plan_cost
+from ellwand.kitsrecord import kits_document, lays_document
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import (
     Area,
     Cut,
     FabricPlan,
-    Lay,
     Layout,
     Left,
     Looser,
@@ -30,7 +30,6 @@ from ellwand.model import (
     Plan,
     Quilt,
     Sizes,
-    Together,
 )  # fmt: skip
 from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
@@ -66,6 +65,7 @@ def dumps(document: Document) -> str:
 def plan_document(plan: Plan) -> Document:
     """The whole of `plan`."""
     project, notation = plan.project, plan.project.notation
+    mixture = add_mixed(plan)
     return {
         "format": FORMAT,
         "ellwand": __version__,
@@ -76,10 +76,11 @@ def plan_document(plan: Plan) -> Document:
         "keep": notation.number(project.keep),
         "as_new": plan.as_new,
         "copies": project.copies,
-        "kits": _kits(project),
+        "kits": kits_document(project),
         "sizes": _sizes(notation, plan.sizes),
         "cost": _cost(plan),
         "warnings": list(plan.warnings),
+        **({"mixed": _mixed(notation, mixture)} if mixture else {}),
         "pieces": [_piece(notation, piece) for fabric in plan.fabrics for piece in fabric.pieces],
         "fabrics": [_fabric(project, fabric) for fabric in plan.fabrics],
         "solve": {
@@ -92,18 +93,40 @@ def plan_document(plan: Plan) -> Document:
     }
 
 
-def _kits(project: Project) -> Document:
-    kits, notation = project.kits, project.notation
-    again = notation.number(kits.square_again)
-    return {"layers": kits.layers, "square_again": again, "strips": kits.strips}
-
-
 def _cost(plan: Plan) -> Document | None:
     """What is bought costs together; None where nothing of it has a price, or a fabric falls short."""
-    cost = add_costs(plan.fabrics, plan.project.copies) if all(answer.enough for answer in plan.fabrics) else None
+    cost = plan_cost(plan)
     if cost is None:
         return None
     return {"total": cost.total, "each": cost.each, "without_price": list(cost.unpriced)}
+
+
+def _mixed(notation: Notation, mixture: Mixture) -> Document:
+    """Which fabrics of mixes took what; `bought` and `least` are prices, or lengths as sold."""
+    mixing = mixture.mixing
+    bought, least = (
+        near_decimal(value) if mixing.priced else near_number(notation, value)
+        for value in (mixture.bought, mixture.least)
+    )
+    return {
+        "fabrics": list(mixing.fabrics),
+        "by": "cost" if mixing.priced else "length",
+        "bought": bought,
+        "least": least,
+        "proven": mixture.proven,
+        "mixes": [
+            {
+                "id": mixed.mix.id,
+                "any_of": list(mixed.mix.any_of),
+                "whole_blocks": mixed.mix.whole_blocks,
+                "taken": [
+                    {"name": one.name, "fabric": one.fabric, "count": one.count, "blocks": one.blocks}
+                    for one in mixed.taken
+                ],
+            }
+            for mixed in mixing.mixes
+        ],
+    }
 
 
 def sound_document(plan: Plan) -> Document:
@@ -214,39 +237,15 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "buy": fabric.buy,
         "bolt": None if fabric.bolt is None else notation.number(fabric.bolt),
         "supposed": fabric.supposed,
+        "same_cloth": fabric.same_cloth,
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
         "shrinkage": round(near_decimal(notation.in_units_squared(answer.shrinkage)), 2),
         "waste_percent": answer.area.waste_percent,
         "left": [_left(notation, left) for left in answer.left],
         "missing": None if answer.missing is None else _missing(notation, answer.missing),
-        "lays": [_lay(notation, number, lay) for number, lay in enumerate(answer.lays, 1)],
-        "together": None if answer.together is None else _together(notation, answer.together),
+        **lays_document(answer, notation),
         "cloths": [_cloth(project, fabric, layout) for layout in answer.layouts],
-    }
-
-
-def _lay(notation: Notation, number: int, lay: Lay) -> Document:
-    cloth = lay.layout.cloth
-    return {
-        "lay": number,
-        "kits": lay.kits,
-        "plies": lay.plies,
-        "layers": lay.layers,
-        "times": lay.times,
-        "rest": lay.rest,
-        "along": notation.number(cloth.along),
-        "squaring": notation.number(cloth.squaring),
-        "takes": notation.number(cloth.length),
-        "cuts": lay.cuts,
-    }
-
-
-def _together(notation: Notation, together: Together) -> Document:
-    return {
-        "needed": notation.number(together.needed),
-        "bought": notation.number(together.bought),
-        "cuts": together.cuts,
     }
 
 
@@ -317,6 +316,7 @@ def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
         "bolt": cloth.bolt,
         "lay": layout.lay,
         "plies": layout.plies,
+        "lot": cloth.lot or None,
         "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
         "flaws": [_corners(notation, flaw) for flaw in cloth.flaws],
         "placed": [_placed(notation, placed) for placed in layout.placed],

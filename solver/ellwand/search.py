@@ -119,7 +119,7 @@ class _Run:
         """Where there are many fabrics, pack side by side what the quick looks at each begin with, for the memory."""
         memory, tasks = self.means.memory, dict[Task, None]()
         for hunt in hunts if self.means.workers > 1 else ():
-            choice = hunt.choices[min(range(len(hunt.choices)), key=hunt.hope)]
+            choice = hunt.choices[hunt.in_order()[0]]
             task = Task(problem=choice.job.problem, bound=choice.bound, effort=Effort.QUICK, seed=self.means.seed)
             if _key(task) not in memory:
                 tasks[task] = None
@@ -131,7 +131,7 @@ class _Run:
 
         Left out are those that would be no better even at their least, and all beyond the number that is looked at.
         """
-        for number in sorted(range(len(hunt.choices)), key=hunt.hope)[:_MOST_LOOKS]:
+        for number in hunt.in_order()[:_MOST_LOOKS]:
             if hunt.may_win(number) and not (self.means.thrifty and hunt.is_settled):
                 self.solve([(hunt, number)], Effort.QUICK, later)
         self.fit(hunt, later)

@@ -13,6 +13,7 @@ import click
 from bench import literature, records, sets
 from bench.chart import draw_gaps
 from bench.contestants import CONTESTANTS, PEERS
+from bench.ledger import section_of
 from bench.measure import Run, interpreter_of, keep, kept, run, takes_part
 from bench.page import page
 from bench.sets import FAMILIES, Instance
@@ -116,7 +117,9 @@ def _show(text: str, results: Results, folder: Path | None) -> None:
         click.echo(text)
         return
     (folder / "images").mkdir(parents=True, exist_ok=True)
-    (folder / "benchmarks.md").write_text(text, encoding="utf-8")
+    path = folder / "benchmarks.md"
+    ledger = section_of(path.read_text(encoding="utf-8")) if path.exists() else ""
+    path.write_text(f"{text}\n{ledger}" if ledger else text, encoding="utf-8")
     draw_gaps(results, folder / "images" / "gap.png")
 
 

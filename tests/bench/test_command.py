@@ -11,6 +11,7 @@ from click.testing import CliRunner
 
 from bench import records
 from bench.command import instances, main
+from bench.ledger import HEAD
 from bench.measure import Run, keep
 from bench.sets import FAMILIES, puzzles
 
@@ -48,7 +49,7 @@ def test_it_fails_where_a_length_is_worse_than_on_record(
 
 
 def test_a_page_and_its_chart_are_written_where_asked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The page names its chart and its command, without the paths of the machine."""
+    """The page names its chart and its command, without the machine's paths; what the ledger's runs wrote stays."""
     kept = Run(
         instance=PUZZLE.name, contestant="quick", curve=((0.1, 255),), length=255,
         bound=255, seconds=0.1, megabytes=50.0, faults=(),
@@ -59,10 +60,15 @@ def test_a_page_and_its_chart_are_written_where_asked(tmp_path: Path, monkeypatc
     typed = [*options, "--runs", str(tmp_path / "runs"), "--out", str(tmp_path)]
     monkeypatch.setattr(sys, "argv", ["tests/bench/run.py", *typed])
 
+    section = f"{HEAD}\n\n| as it was measured |\n"
+    (tmp_path / "benchmarks.md").write_text(f"# An earlier page\n\n{section}", encoding="utf-8")
+
     CliRunner().invoke(main, typed)
 
     page = (tmp_path / "benchmarks.md").read_text(encoding="utf-8")
     assert "![Mean gap over time](images/gap.png)" in page
+    assert page.endswith(f"\n\n{section}")
+    assert "An earlier page" not in page
     assert (tmp_path / "images" / "gap.png").read_bytes().startswith(b"\x89PNG")
     assert "`python tests/bench/run.py --set puzzles --tuning --limit 1 --with quick`" in page
     assert str(tmp_path) not in page

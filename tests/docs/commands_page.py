@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import click
@@ -22,8 +23,15 @@ Exit code 0: done. 1: the job cannot be done with this cloth, or a plan was judg
 def page() -> str:
     """The whole page."""
     whole = app.make_context("ellwand", [], resilient_parsing=True, terminal_width=88, max_content_width=88)
-    contexts = [click.Context(command, whole, name) for name, command in sorted(app.commands.items())]
-    return "\n".join([_HEAD, *(_block(context) for context in (whole, *contexts))])
+    return "\n".join([_HEAD, *(_block(context) for context in _contexts(whole))])
+
+
+def _contexts(context: click.Context) -> Iterator[click.Context]:
+    """A command and, of a group, all its commands by name."""
+    yield context
+    if isinstance(context.command, click.Group):
+        for name, command in sorted(context.command.commands.items()):
+            yield from _contexts(click.Context(command, context, name))
 
 
 def _block(context: click.Context) -> str:

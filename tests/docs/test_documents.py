@@ -39,8 +39,9 @@ def test_ci_runs_exactly_the_readme() -> None:
 
 
 def test_the_readmes_other_commands_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Every further `ellwand` line of the README does its job, one after the other."""
+    """Every further `ellwand` line of the README does its job, one after the other; nobody's own ledger is touched."""
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("platformdirs.user_data_path", lambda name: tmp_path / name)
     lines = [line for block in BLOCKS[2:] for line in block.splitlines()]
 
     results = [CliRunner().invoke(app, shlex.split(line.removeprefix(".venv/bin/ellwand "))) for line in lines]
@@ -56,13 +57,23 @@ def test_the_commands_page_is_up_to_date() -> None:
     assert PAGE.read_text(encoding="utf-8") == page()
 
 
-@pytest.mark.parametrize("name", sorted(app.commands))
+def commands(group: click.Group) -> dict[str, click.Command]:
+    """All commands below a group, by what is typed for them."""
+    found = dict(group.commands)
+    for name, command in group.commands.items():
+        if isinstance(command, click.Group):
+            found |= {f"{name} {inner}": below for inner, below in commands(command).items()}
+    return found
+
+
+@pytest.mark.parametrize("name", sorted(commands(app)))
 def test_every_command_ends_its_help_with_an_example(name: str) -> None:
     """A command's help has an example that can be pasted, and each option says what it does."""
-    command = app.commands[name]
+    command = commands(app)[name]
     options = [parameter for parameter in command.params if isinstance(parameter, click.Option)]
 
-    assert (command.help or "").strip().splitlines()[-1].strip().startswith(f"Example: ellwand {name} ")
+    last = (command.help or "").strip().splitlines()[-1].strip()
+    assert f"{last} ".startswith(f"Example: ellwand {name} ")
     assert all(option.help for option in options)
 
 

@@ -48,6 +48,8 @@ RANKS = {
     "ellwand.hunt": 10,
     "ellwand.search": 11,
     "ellwand.kits": 12,
+    "ellwand.kitsrecord": 12,
+    "ellwand.mixing": 12,
     "ellwand.plan": 13,
     "ellwand.curve": 13,
     "ellwand.compare": 14,

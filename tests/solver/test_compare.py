@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
 
 import ellwand.packing.parallel
-from ellwand.compare import Comparison, compare_values, total_cost, values_between
+from ellwand.compare import Comparison, compare_values, values_between
+from ellwand.costs import total_cost
 from ellwand.errors import InputError, NoPlanError
-from ellwand.model import FabricPlan
+from ellwand.model import Plan
 from ellwand.packing.problem import Effort, Problem, Progress, Result
 from ellwand.packing.solve import solve
 from ellwand.plan import make_plan
@@ -91,10 +93,10 @@ def compared(*widths: str, border: str = "edge", unit: str = "in", text: str = F
     return compare_values(varied(text, unit, border), [Fraction(width) for width in widths], effort=Effort.QUICK)
 
 
-def pockets(ink: str, oat: str) -> tuple[FabricPlan, ...]:
-    """The plans of POCKETS' two fabrics."""
+def pockets(ink: str, oat: str) -> Plan:
+    """The plan of POCKETS' two fabrics."""
     text = POCKETS.replace("{ink}", ink).replace("{oat}", oat)
-    return make_plan(parse_project(text, "pockets.toml"), effort=Effort.QUICK).fabrics
+    return make_plan(parse_project(text, "pockets.toml"), effort=Effort.QUICK)
 
 
 # widths
@@ -308,7 +310,7 @@ def test_what_is_not_bought_costs_nothing(ink: str, oat: str, cost: str) -> None
 
 def test_no_fabrics_cost_nothing() -> None:
     """The sum of nothing is 0.00."""
-    assert str(total_cost([])) == "0.00"
+    assert str(total_cost(replace(pockets("", ""), fabrics=()))) == "0.00"
 
 
 # the document

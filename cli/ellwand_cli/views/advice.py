@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from math import gcd
 
 from ellwand.lengths import Notation
-from ellwand.model import FabricPlan, Layout, Offcut, Piece, Plan, Role
-from ellwand.quilt.strips import JOIN_WORDS
+from ellwand.model import FabricPlan, Layout, Offcut, Piece, Plan
+from ellwand_cli.views.joins import join_words, joined_strips, strip_of, strips_joined
 from ellwand_cli.views.lays import lay_of
 from ellwand_cli.views.origin import as_told, is_missing
 from ellwand_cli.views.typeset import joined
@@ -16,59 +15,39 @@ from ellwand_cli.views.typeset import joined
 __all__ = ["advice_for", "short_name"]
 
 _LONGEST_NAME = 48
-_JOINS = tuple(JOIN_WORDS.values())
 
 
 def advice_for(plan: Plan, answer: FabricPlan, layout: Layout) -> Iterator[str]:
     """The notes that end one cloth's cut list, a sentence each."""
     here = {placed.piece for placed in layout.placed}
     pieces = [piece for piece in answer.pieces if piece.id in here]
-    for strip in dict.fromkeys(_strip(piece) for piece in pieces if _join(piece)):
+    for strip in dict.fromkeys(strip_of(piece) for piece in pieces if join_words(piece)):
         yield _joining(plan, answer, layout, strip)
     others: dict[str, dict[str, None]] = {}
     for piece in pieces:
-        after = piece.after.removeprefix(_join(piece)).removeprefix("; ")
+        after = piece.after.removeprefix(join_words(piece)).removeprefix("; ")
         if after:
-            others.setdefault(after, {})[short_name(_strip(piece) if _join(piece) else piece.id)] = None
+            others.setdefault(after, {})[short_name(strip_of(piece) if join_words(piece) else piece.id)] = None
     for after, names in others.items():
         yield f"{joined(list(names))}: {after}."
     yield from _keeping(as_told(answer, layout).offcuts, plan.project.notation)
 
 
-def _join(piece: Piece) -> str:
-    """How a part of a strip is joined to the others, or nothing."""
-    return next((words for words in _JOINS if piece.after.startswith(words)), "")
-
-
-def _strip(piece: Piece) -> str:
-    """The strip that a part belongs to: ``outer/left`` of ``outer/left/1``."""
-    return piece.id.rpartition("/")[0]
-
-
 def _joining(plan: Plan, answer: FabricPlan, layout: Layout, strip: str) -> str:
     """A strip's parts, each with the cloths it comes from where they are not all from this one."""
-    parts = [piece for piece in answer.pieces if _join(piece) and _strip(piece) == strip]
+    parts = [piece for piece in answer.pieces if join_words(piece) and strip_of(piece) == strip]
     cloths = {piece.id: _cloths(answer, piece) for piece in parts}
     told = lay_of(answer, layout) is None and any(found != [layout.cloth.id] for found in cloths.values())
-    strips = _strips(parts, plan.project.copies)
+    strips = strips_joined(parts, plan.project.copies)
     words = []
     for piece in parts:
         number = piece.count // strips
         times = f"{number} × " if number > 1 else ""
         words.append(f"{times}{short_name(piece.id)}" + (f" ({', '.join(cloths[piece.id])})" if told else ""))
-    lead = f"{short_name(strip)}, {strips} such strips: for each join" if strips > 1 else f"{short_name(strip)}: join"
-    return f"{lead} {joined(words)} {_join(parts[0]).removeprefix('join ')}."
-
-
-def _strips(parts: list[Piece], copies: int) -> int:
-    """How many equal strips are joined from `parts`: one a copy, or more where all parts come so often.
-
-    A binding is one strip a copy, or only that of the copy that its parts name.
-    """
-    if parts[0].role is Role.BINDING:
-        return copies if _strip(parts[0]) == "binding" else 1
-    counts = [piece.count for piece in parts]
-    return gcd(*counts) if len(counts) > 1 else gcd(counts[0], copies)
+    mark = next(f" ({one.mark})" for one in joined_strips(plan) if one.parts[0] == parts[0])
+    name = short_name(strip) + mark
+    lead = f"{name}, {strips} such strips: for each join" if strips > 1 else f"{name}: join"
+    return f"{lead} {joined(words)} {join_words(parts[0]).removeprefix('join ')}."
 
 
 def _cloths(answer: FabricPlan, piece: Piece) -> list[str]:

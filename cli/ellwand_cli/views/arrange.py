@@ -15,12 +15,13 @@ from ellwand_cli.views.origin import as_told, is_missing, selvages
 from ellwand_cli.views.pen import Box
 
 __all__ = [
-    "ABOVE", "BELOW", "BREAK", "LEFT", "RIGHT", "Arrangement", "Outline", "Survey", "arrange", "outline",
-    "pages", "survey",
+    "ABOVE", "BREAK", "LEFT", "RIGHT", "Arrangement", "Outline", "Sides", "Survey", "arrange", "outline", "pages",
+    "survey",
 ]  # fmt: skip
 
 # Room around a band, points: the stick and its numbers; marks, strips and length; width; what is left.
-LEFT, RIGHT, BELOW, ABOVE = 36.0, 74.0, 52.0, 18.0
+LEFT, RIGHT, ABOVE = 36.0, 80.0, 18.0
+_BELOW, _BELOW_BRACES = 52.0, 78.0  # with strips along the cloth braced below it
 BREAK = 16.0  # below and above a break: its letter
 _LARGEST = 36.0  # points an inch: half size
 _SLENDER = Fraction(5, 2)  # a cloth longer than so many widths is broken
@@ -31,7 +32,10 @@ _REST = 30.0  # points of cloth beyond the last piece that are drawn
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
-    """A cloth's edges, inches: what is lost at its sides and ends, what is shown, what stays on beyond."""
+    """A cloth's edges, inches: what is lost at its sides and ends, what is shown, what stays on beyond.
+
+    `lengthwise` where its first cuts run along it.
+    """
 
     usable: Fraction
     selvage_left: Fraction
@@ -40,6 +44,12 @@ class Outline:
     far_squaring: Fraction
     extent: Fraction
     rest: Fraction
+    lengthwise: bool = False
+
+    @property
+    def below(self) -> float:
+        """Room below the squared end, points."""
+        return _BELOW_BRACES if self.lengthwise else _BELOW
 
     @property
     def width(self) -> Fraction:
@@ -47,7 +57,7 @@ class Outline:
         return self.selvage_left + self.usable + self.selvage_right
 
 
-def outline(fabric_plan: FabricPlan, layout: Layout) -> Outline:
+def outline(fabric_plan: FabricPlan, layout: Layout, *, lengthwise: bool = False) -> Outline:
     """The edges of a layout's cloth.
 
     A full width loses a selvage at each side. Where one alone is lost, that is the left one, from which positions
@@ -69,7 +79,21 @@ def outline(fabric_plan: FabricPlan, layout: Layout) -> Outline:
         far_squaring=far if cloth.source is Source.BUY and not missing else Fraction(0),
         extent=extent,
         rest=Fraction(0) if missing or cloth.outline else max(cloth.length - cloth.squaring - extent, Fraction(0)),
+        lengthwise=lengthwise,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sides:
+    """A band's edges on paper: usable left, right, start and end; the cloth's own left, right and lower edge."""
+
+    left: float
+    right: float
+    start: float
+    end: float
+    cloth_left: float
+    cloth_right: float
+    low: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +129,20 @@ class Arrangement:
         """Points of the cloth beyond the last piece that are drawn."""
         return min(float(self.edges.rest) * self.scale, _REST)
 
+    def sides(self, band: Band, origin: tuple[float, float]) -> Sides:
+        """The edges of `band`, whose lower left usable corner is `origin`."""
+        (x, y), right = origin, origin[0] + float(self.edges.usable) * self.scale
+        squaring = float(self.edges.squaring) * self.scale if self.first(band) else 0.0
+        return Sides(
+            left=x,
+            right=right,
+            start=y,
+            end=y + float(band.along) * self.scale,
+            cloth_left=x - float(self.edges.selvage_left) * self.scale,
+            cloth_right=right + float(self.edges.selvage_right) * self.scale,
+            low=y - squaring,
+        )
+
     def origins(self, box: Box) -> tuple[tuple[Band, float, float], ...]:
         """Every band with the place of its lower left usable corner when the whole lies at the top of `box`."""
         width = float(self.edges.width) * self.scale
@@ -112,15 +150,15 @@ class Arrangement:
         found = []
         for band in self.bands:
             squaring = float(self.edges.squaring) * self.scale if self.first(band) else 0.0
-            below = BELOW + squaring if any(map(self.first, self.bands)) else BREAK
+            below = self.edges.below + squaring if any(map(self.first, self.bands)) else BREAK
             found.append((band, x + LEFT + float(self.edges.selvage_left) * self.scale, box.top - self.h + below))
             x += LEFT + width + RIGHT
         return tuple(found)
 
 
-def survey(fabric_plan: FabricPlan, layout: Layout) -> Survey:
-    """What is drawn of a cloth, whatever the paper."""
-    edges = outline(fabric_plan, layout)
+def survey(fabric_plan: FabricPlan, layout: Layout, *, lengthwise: bool = False) -> Survey:
+    """What is drawn of a cloth, whatever the paper; `lengthwise` where its first cuts run along it."""
+    edges = outline(fabric_plan, layout, lengthwise=lengthwise)
     return Survey(edges=edges, drawn=condense(as_told(fabric_plan, layout), edges.extent))
 
 
@@ -142,7 +180,7 @@ def pages(cloth: Survey, w: float, h: float) -> tuple[Arrangement, ...]:
         return (single,)
     across = max(1, int(w // (least_scale * float(edges.width) + LEFT + RIGHT)))
     scale = (w / across - LEFT - RIGHT) / float(edges.width)
-    tallest = (h - BELOW - ABOVE - _REST - float(edges.squaring + edges.far_squaring) * scale) / scale
+    tallest = (h - edges.below - ABOVE - _REST - float(edges.squaring + edges.far_squaring) * scale) / scale
     count = ceil(float(drawn.extent) / tallest * 1.1)
     bands = split(drawn, ceil(count / across) * across)
     papers = [bands[start : start + across] for start in range(0, len(bands), across)]
@@ -155,7 +193,7 @@ def pages(cloth: Survey, w: float, h: float) -> tuple[Arrangement, ...]:
 def _fitted(edges: Outline, drawn: Drawn, bands: tuple[Band, ...], w: float, h: float) -> Arrangement:
     """`bands` as large as they go into `w` × `h`."""
     wide = (w - len(bands) * (LEFT + RIGHT)) / (len(bands) * float(edges.width))
-    room = h - BELOW - ABOVE - (_REST if edges.rest else 0)
+    room = h - edges.below - ABOVE - (_REST if edges.rest else 0)
     tall = room / float(max(band.along for band in bands) + edges.squaring + edges.far_squaring)
     return _scaled(edges, drawn, bands, max(0.05, min(wide, tall, _LARGEST)))
 
@@ -163,7 +201,7 @@ def _fitted(edges: Outline, drawn: Drawn, bands: tuple[Band, ...], w: float, h: 
 def _scaled(edges: Outline, drawn: Drawn, bands: tuple[Band, ...], scale: float) -> Arrangement:
     first = any(band.start == 0 for band in bands)
     last = any(band.end == drawn.extent for band in bands)
-    height = float(max(band.along for band in bands)) * scale + (BELOW if first else BREAK)
+    height = float(max(band.along for band in bands)) * scale + (edges.below if first else BREAK)
     height += float(edges.squaring) * scale if first else 0.0
     height += (float(edges.far_squaring) * scale + min(float(edges.rest) * scale, _REST) + ABOVE) if last else BREAK
     width = len(bands) * (LEFT + float(edges.width) * scale + RIGHT)

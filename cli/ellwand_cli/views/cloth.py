@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Layout, Offcut, Placed, Plan
 from ellwand_cli.views.arrange import Arrangement
 from ellwand_cli.views.bands import Band
+from ellwand_cli.views.braces import Marks
 from ellwand_cli.views.cutlist import strip_marks
-from ellwand_cli.views.diagonals import cut_on_lines, draw_folds, draw_lines
+from ellwand_cli.views.diagonals import bias_lines, cut_on_lines, draw_bias, draw_folds, draw_lines, is_bias
+from ellwand_cli.views.ground import draw_breaks, draw_ground
+from ellwand_cli.views.joins import Ends, Joined, draw_seams, mark_boxes, placed_ends, seam_lines
 from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, label_block, write_label
-from ellwand_cli.views.measures import Marks, draw_measures
-from ellwand_cli.views.palette import CLOTH, INK, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, numbers, swatch
+from ellwand_cli.views.measures import draw_measures
+from ellwand_cli.views.palette import INK, PAPER, SOFT, numbers, swatch
 from ellwand_cli.views.pen import Box, Segment, fill, frame, hatch, polygon, rule, write
-from ellwand_cli.views.shapes import draw_shapes
 from ellwand_cli.views.typeset import SMALLEST, printable
 from ellwand_cli.views.words import letters
 
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
 __all__ = ["Spread", "draw_spread", "offcut_letters"]
 
 _MOST_LABELS = 400  # pieces; beyond that one label does for a block of equal ones
-_WIDE_SELVAGE = 2.8  # points; narrower ones have no room for the holes
 _GOES_ON = 9.0  # room of the mark where a piece goes on in the next band
 
 
@@ -69,7 +69,7 @@ def draw_spread(spread: Spread, ax: Axes) -> None:
     """Draw cloth, pieces, offcuts, folds, labels, sticks and measures."""
     marks = strip_marks(spread.plan, spread.fabric_plan, spread.layout)
     for band, x, y in spread.arrangement.origins(spread.box):
-        _draw_ground(ax, spread, band, x, y)
+        draw_ground(ax, spread.arrangement, spread.layout.cloth, band, (x, y))
         placed = _patches(spread, spread.arrangement.drawn.placed, band, x, y)
         offcuts = _patches(spread, spread.arrangement.drawn.offcuts, band, x, y)
         _draw_offcuts(ax, spread, offcuts)
@@ -77,7 +77,7 @@ def draw_spread(spread: Spread, ax: Axes) -> None:
         _draw_folds(ax, spread, band, (x, y), marks)
         thin = _draw_labels(ax, spread, placed)
         _draw_edge_marks(ax, spread, band, (x, y), thin)
-        _draw_breaks(ax, spread, band, x, y)
+        draw_breaks(ax, spread.arrangement, band, (x, y))
         _draw_going_on(ax, [*placed, *offcuts])
         draw_measures(ax, spread.fabric_plan, spread.layout, spread.arrangement, band, (x, y), spread.notation, marks)
 
@@ -91,6 +91,9 @@ def offcut_letters(offcuts: tuple[Offcut, ...]) -> dict[Offcut, str]:
 
 def _draw_folds(ax: Axes, spread: Spread, band: Band, origin: tuple[float, float], marks: Marks) -> None:
     """Where the cloth is folded when a strip is cut off it: at its middle; at the quarters, too, if folded twice."""
+    if spread.arrangement.edges.lengthwise:
+        draw_folds(ax, _folds_across(spread, band, origin, marks))
+        return
     scale = spread.arrangement.scale
     width = float(spread.arrangement.edges.usable)
     lines = []
@@ -102,6 +105,18 @@ def _draw_folds(ax: Axes, spread: Spread, band: Band, origin: tuple[float, float
             xs = [origin[0] + width * part / 2**folds * scale for part in range(1, 2**folds)]
             lines += [((x, ys[0]), (x, ys[1])) for x in xs]
     draw_folds(ax, lines)
+
+
+def _folds_across(spread: Spread, band: Band, origin: tuple[float, float], marks: Marks) -> list[Segment]:
+    """The same of strips along the cloth, for which its length is folded."""
+    scale, extent = spread.arrangement.scale, spread.arrangement.drawn.extent
+    lines: list[Segment] = []
+    for (left, right), mark in marks.items():
+        levels = [extent * part / 2**mark.folds for part in range(1, 2**mark.folds)]
+        xs = [origin[0] + float(end) * scale for end in (left, right)]
+        ys = [origin[1] + float(level - band.start) * scale for level in levels if band.start < level < band.end]
+        lines += [((xs[0], y), (xs[1], y)) for y in ys]
+    return lines
 
 
 def _patches(
@@ -120,70 +135,6 @@ def _patches(
             )
             found.append(_Patch(thing=thing, box=box, from_below=thing.y < low, goes_up=thing.y + thing.along > high))
     return found
-
-
-def _draw_ground(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> None:
-    """The bare cloth: what can be used (drawn as scrap until pieces cover it), selvages, squaring, the rest."""
-    arrangement = spread.arrangement
-    edges, scale = arrangement.edges, arrangement.scale
-    left, width = float(edges.selvage_left) * scale, float(edges.width) * scale
-    usable = Box(x, y, float(edges.usable) * scale, float(band.along) * scale)
-    fill(ax, [usable], SCRAP.tint)
-    hatch(ax, SCRAP, [usable])
-    ends = _ends(arrangement, band, Box(x - left, y, width, usable.h))
-    fill(ax, ends, SQUARING.tint)
-    hatch(ax, SQUARING, ends, width=0.3)
-    low, high = min([y, *(end.y for end in ends)]), max([usable.top, *(end.top for end in ends)])
-    sides = [Box(x - left, low, left, high - low), Box(usable.right, low, x - left + width - usable.right, high - low)]
-    _draw_selvages(ax, [side for side in sides if side.w > 0.2])
-    whole = Box(x - left, low, width, high - low)
-    if arrangement.last(band) and edges.rest:
-        _draw_rest(ax, whole, arrangement.rest_height, torn=float(edges.rest) * scale > arrangement.rest_height)
-    if spread.layout.cloth.outline is None:
-        frame(ax, [whole], width=1.1)
-        inner = [((whole.x, y), (whole.right, y)), ((x, low), (x, high)), ((usable.right, low), (usable.right, high))]
-        rule(ax, inner, width=0.4)
-    draw_shapes(ax, spread.layout.cloth, band, usable, scale)
-
-
-def _ends(arrangement: Arrangement, band: Band, cloth: Box) -> list[Box]:
-    """What squaring takes at the band's ends."""
-    near, far = (float(end) * arrangement.scale for end in (arrangement.edges.squaring, arrangement.edges.far_squaring))
-    ends = []
-    if arrangement.first(band) and near:
-        ends.append(Box(cloth.x, cloth.y - near, cloth.w, near))
-    if arrangement.last(band) and far:
-        ends.append(Box(cloth.x, cloth.top, cloth.w, far))
-    return ends
-
-
-def _draw_selvages(ax: Axes, sides: list[Box]) -> None:
-    """Selvages with the row of pin holes that a loom leaves."""
-    fill(ax, sides, SELVAGE)
-    holes: list[Segment] = []
-    for side in (side for side in sides if side.w >= _WIDE_SELVAGE):
-        x = side.centre[0]
-        holes += [((x, side.y + 4 + 7 * k), (x + 0.01, side.y + 4 + 7 * k)) for k in range(int((side.h - 4) // 7) + 1)]
-    rule(ax, holes, colour=WALNUT, width=1.0, round_=True)
-
-
-def _draw_rest(ax: Axes, cloth: Box, height: float, *, torn: bool) -> None:
-    """The cloth beyond the last piece, with a torn edge where it is longer than drawn."""
-    top = (
-        _wave(cloth.x, cloth.right, cloth.top + height)
-        if torn
-        else [(cloth.x, cloth.top + height), (cloth.right, cloth.top + height)]
-    )
-    outline = [(cloth.x, cloth.top), *top, (cloth.right, cloth.top)]
-    polygon(ax, outline, CLOTH)
-    rule(ax, list(pairwise(outline)), width=0.5, colour=SOFT)
-
-
-def _wave(left: float, right: float, y: float) -> list[tuple[float, float]]:
-    """A zigzag from `left` to `right`."""
-    teeth = max(2, round((right - left) / 9))
-    step = (right - left) / teeth
-    return [(left + number * step, y + (1.6 if number % 2 else -1.6)) for number in range(teeth + 1)]
 
 
 def _draw_offcuts(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
@@ -226,6 +177,7 @@ def _draw_pieces(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
         fill(ax, boxes, look.tint)
         hatch(ax, look, boxes)
     _draw_diagonals(ax, spread, patches)
+    _draw_joins(ax, spread, patches)
     frame(ax, [patch.box for patch in patches], width=0.8, label="pieces")
 
 
@@ -239,6 +191,31 @@ def _draw_diagonals(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
         for line in cut_on_lines(pieces[patch.thing.piece], patch.box)
     ]
     draw_lines(ax, lines)
+    binding = spread.plan.project.binding
+    apart = float(binding.strip) * spread.arrangement.scale if binding else 0.0
+    squares = [patch for patch in patches if isinstance(patch.thing, Placed) and is_bias(pieces[patch.thing.piece])]
+    whole = [patch.box for patch in squares if not (patch.from_below or patch.goes_up)]
+    draw_bias(ax, [line for box in whole for line in bias_lines(box, apart)])
+
+
+def _draw_joins(ax: Axes, spread: Spread, patches: list[_Patch]) -> None:
+    """The seams at the ends of pieces that are sewn end to end."""
+    seam = float(spread.plan.project.seam) * spread.arrangement.scale
+    lines = [
+        line
+        for patch, joined, ends in _sewn(spread, patches)
+        for line in seam_lines(patch.box, ends, diagonal=joined.diagonal, seam=seam)
+    ]
+    draw_seams(ax, lines)
+
+
+def _sewn(spread: Spread, patches: list[_Patch]) -> Iterator[tuple[_Patch, Joined, Ends]]:
+    """The pieces that are sewn end to end, with those of their sewn ends that are here."""
+    found = placed_ends(spread.plan, spread.fabric_plan, spread.layout, spread.arrangement.drawn.placed)
+    for patch in patches:
+        if isinstance(patch.thing, Placed) and patch.thing in found:
+            joined, sewn = found[patch.thing]
+            yield patch, joined, Ends(near=sewn.near and not patch.from_below, far=sewn.far and not patch.goes_up)
 
 
 def _draw_labels(ax: Axes, spread: Spread, patches: list[_Patch]) -> list[tuple[str, Box]]:
@@ -255,7 +232,21 @@ def _draw_labels(ax: Axes, spread: Spread, patches: list[_Patch]) -> list[tuple[
         found[kind] += labels
     for kind, fitting in found.items():
         _write_labels(ax, fitting, swatch(number[kind]).tint, INK)
+    _write_marks(ax, spread, patches, [label.ground for fitting in found.values() for label in fitting])
     return thin
+
+
+def _write_marks(ax: Axes, spread: Spread, patches: list[_Patch], taken: list[Box]) -> None:
+    """The marks of joined strips beside one of their seams, where that keeps clear of other words."""
+    number = numbers(spread.plan)
+    for patch, joined, ends in _sewn(spread, patches):
+        places = mark_boxes(patch.free, ends, joined.mark, diagonal=joined.diagonal)
+        place = next((place for place in places if not any(place.meets(other) for other in taken)), None)
+        if place and isinstance(patch.thing, Placed):
+            fill(ax, [place], swatch(number[patch.thing.piece]).tint, above=True)
+            x, y = place.centre
+            at = (x, y - 2.6) if patch.box.w >= patch.box.h else (x + 2.6, y)
+            write(ax, at, joined.mark, SMALLEST, ha="center", upright=patch.box.w < patch.box.h)
 
 
 def _labelled(spread: Spread, patches: list[_Patch]) -> list[tuple[Block, str, list[tuple[str, ...]]]]:
@@ -301,29 +292,6 @@ def _draw_edge_marks(
     for mark in edge_marks(standing, across=True, limits=(origin[0], right)):
         write(ax, (mark.at, low - 9.5), mark.text, SMALLEST, ha="center")
         rule(ax, [(end, (mark.at, low - 3)) for end in mark.ends], width=0.4)
-
-
-def _draw_breaks(ax: Axes, spread: Spread, band: Band, x: float, y: float) -> None:
-    """Torn edges with matching letters where the cloth goes on in another band."""
-    arrangement = spread.arrangement
-    scale, edges = arrangement.scale, arrangement.edges
-    left, width = x - float(edges.selvage_left) * scale, float(edges.width) * scale
-    number = arrangement.before + arrangement.bands.index(band)
-    if not arrangement.first(band):
-        _draw_break(ax, Box(left, y, width, 0), -1, f"from {_letter(number - 1)}")
-    if not arrangement.last(band):
-        _draw_break(ax, Box(left, y + float(band.along) * scale, width, 0), 1, f"goes on at {_letter(number)}")
-
-
-def _letter(number: int) -> str:
-    return chr(65 + number % 26) * (number // 26 + 1)
-
-
-def _draw_break(ax: Axes, edge: Box, side: int, text: str) -> None:
-    wave = _wave(edge.x - 2, edge.right + 2, edge.y)
-    polygon(ax, [(edge.x - 2, edge.y + side * 4), *wave, (edge.right + 2, edge.y + side * 4)], PAPER)
-    rule(ax, list(pairwise(wave)), width=0.9)
-    write(ax, (edge.centre[0], edge.y + side * 9 - 3), text, 8.0, bold=True, ha="center")
 
 
 def _draw_going_on(ax: Axes, patches: list[_Patch]) -> None:

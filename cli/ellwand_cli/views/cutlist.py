@@ -18,7 +18,7 @@ from ellwand_cli.views.origin import MISSING, cloth_source, is_missing, selvages
 from ellwand_cli.views.typeset import joined
 from ellwand_cli.views.words import letters
 
-__all__ = ["Step", "StripMark", "cut_list", "order_of", "steps_before", "steps_of", "strip_marks"]
+__all__ = ["Step", "StripMark", "cut_list", "cuts_along", "order_of", "steps_before", "steps_of", "strip_marks"]
 
 _WASHED = "Wash and press all the cloth first; lengths below are of washed cloth."
 _UNITS = {"in": "in inches", "cm": "in centimetres"}
@@ -123,14 +123,15 @@ class StripMark:
 
 
 def strip_marks(plan: Plan, answer: FabricPlan, layout: Layout) -> dict[tuple[Fraction, Fraction], StripMark]:
-    """What is told of every strip across a cloth, by its two ends."""
+    """What is told of every strip that is cut off a cloth, by its two ends: along the cloth, or across it."""
     order = order_of(plan, answer, layout)
     if order is None:
         return {}
     before = steps_before(plan, answer, layout)
     named = _part_letters(order)
+    along = order.parts[0].direction is Direction.ALONG
     return {
-        (region.y, region.y + region.along): StripMark(
+        (_ends_across if along else _ends_along)(region): StripMark(
             tag=f"{before + number}{named.get(move.part, '')}", folds=move.folds or 0
         )
         for number, setup in enumerate(order.setups, 1)
@@ -138,6 +139,20 @@ def strip_marks(plan: Plan, answer: FabricPlan, layout: Layout) -> dict[tuple[Fr
         if move.source == 0
         for region in order.parts[move.part].regions
     }
+
+
+def cuts_along(plan: Plan, answer: FabricPlan, layout: Layout) -> bool:
+    """Whether the first cuts of a cloth run along it."""
+    order = order_of(plan, answer, layout)
+    return order is not None and order.parts[0].direction is Direction.ALONG
+
+
+def _ends_along(region: Region) -> tuple[Fraction, Fraction]:
+    return region.y, region.y + region.along
+
+
+def _ends_across(region: Region) -> tuple[Fraction, Fraction]:
+    return region.x, region.x + region.across
 
 
 def _effort(order: CutOrder) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ellwand.model import Piece
+from ellwand.model import Piece, Role
 from ellwand_cli.views.palette import SOFT
 from ellwand_cli.views.pen import Box, Segment, rule
 
@@ -13,7 +13,9 @@ if TYPE_CHECKING:
 
     from matplotlib.axes import Axes
 
-__all__ = ["cut_on_lines", "draw_folds", "draw_lines", "is_cut_on"]
+__all__ = ["bias_lines", "cut_on_lines", "draw_bias", "draw_folds", "draw_lines", "is_bias", "is_cut_on"]
+
+_NARROWEST = 3.0  # points; the width of a bias strip that can be seen
 
 
 def is_cut_on(piece: Piece) -> bool:
@@ -29,6 +31,30 @@ def cut_on_lines(piece: Piece, box: Box) -> list[Segment]:
 def draw_lines(ax: Axes, lines: list[Segment]) -> None:
     """Draw `lines` in strokes and dots, as no outline and no pattern is."""
     rule(ax, lines, width=0.7, dashes=(6.0, 2.0, 1.2, 2.0), label="diagonals")
+
+
+def is_bias(piece: Piece) -> bool:
+    """Whether `piece` is a square that is cut into bias strips."""
+    return piece.role is Role.BINDING and is_cut_on(piece)
+
+
+def bias_lines(box: Box, apart: float) -> list[Segment]:
+    """How the strips lie in a square that fills `box`: along its falling diagonal, `apart` points wide.
+
+    Strips too narrow to draw are left out.
+    """
+    if apart < _NARROWEST:
+        return []
+    step, side = apart * 2**0.5, min(box.w, box.h)
+    offs = [number * step for number in range(1, int(side / step) + 1)]
+    lower = [((box.x, box.top - off), (box.right - off, box.y)) for off in offs]
+    upper = [((box.x + off, box.top), (box.right, box.y + off)) for off in offs]
+    return lower + upper
+
+
+def draw_bias(ax: Axes, lines: list[Segment]) -> None:
+    """Draw `lines` as they are chalked: in fine dots."""
+    rule(ax, lines, width=0.6, dashes=(0.8, 1.8), label="bias")
 
 
 def draw_folds(ax: Axes, lines: list[Segment]) -> None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ellwand.model import FabricPlan, Layout, Plan
 from ellwand_cli.views.arrange import arrange, survey
 from ellwand_cli.views.cloth import Spread, draw_spread
+from ellwand_cli.views.cutlist import cuts_along
 from ellwand_cli.views.key import draw_key, key_entries, key_height
 from ellwand_cli.views.origin import cloth_source, cloth_title
 from ellwand_cli.views.palette import BRASS, SOFT
@@ -26,7 +27,7 @@ _NORMAL, _WIDE, _TALL = 600.0, 900.0, 820.0  # points
 
 def cloth_figure(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> Figure:
     """A figure of one cloth, as high as it needs."""
-    cloth = survey(fabric_plan, layout)
+    cloth = survey(fabric_plan, layout, lengthwise=cuts_along(plan, fabric_plan, layout))
     w = _WIDE if 2 * cloth.drawn.extent > 5 * cloth.edges.width else _NORMAL
     inner = w - 2 * _MARGIN
     key = key_height(key_entries(plan, fabric_plan, layout, cloth), inner)
@@ -42,7 +43,7 @@ def draw_cloth(plan: Plan, fabric_plan: FabricPlan, layout: Layout, ax: Axes) ->
     page = points_axes(ax)
     box = Box(_MARGIN, _MARGIN, page.w - 2 * _MARGIN, page.h - 2 * _MARGIN)
     _draw_title(ax, plan, fabric_plan, layout, box)
-    cloth = survey(fabric_plan, layout)
+    cloth = survey(fabric_plan, layout, lengthwise=cuts_along(plan, fabric_plan, layout))
     entries = key_entries(plan, fabric_plan, layout, cloth)
     height = key_height(entries, box.w)
     draw_key(ax, entries, Box(box.x, box.y, box.w, height))

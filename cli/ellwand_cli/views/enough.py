@@ -8,7 +8,7 @@ from fractions import Fraction
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.origin import cloth_length
-from ellwand_cli.views.words import largest_offcut
+from ellwand_cli.views.words import largest_offcut, one_cloth_line
 
 __all__ = ["enough_lines"]
 
@@ -44,6 +44,8 @@ def _short(plan: Plan, answer: FabricPlan, notation: Notation) -> str:
     if plan.as_new or not answer.fabric.on_hand:
         reason = "as new" if plan.as_new else "none on hand"
         return f"{reason}: {buy}, of which {notation.show(answer.needed)} is needed."
+    if answer.fabric.same_cloth:
+        return f"{one_cloth_line(answer)}; {buy}, of which {notation.show(answer.needed)} is needed."
     return f"short by {notation.show(answer.needed)}: {buy}."
 
 
@@ -52,7 +54,8 @@ def _not_to_be_had(answer: FabricPlan, notation: Notation) -> str:
     missing = [layout for layout in answer.layouts if layout.cloth.source is Source.BUY]
     counts = Counter(placed.piece for layout in missing for placed in layout.placed)
     pieces = ", ".join(f"{count} × {name}" for name, count in counts.items())
-    text = f"short. No place was found for {pieces}"
+    cloth = f": {one_cloth_line(answer)}" if answer.fabric.same_cloth else ""
+    text = f"short{cloth}. No place was found for {pieces}"
     if answer.missing is None:
         return f"{text}."
     washed = ", washed," if answer.fabric.wash else ""

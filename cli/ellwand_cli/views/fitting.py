@@ -10,7 +10,8 @@ from ellwand.fit import Fit, Stop
 from ellwand.record import near_number
 from ellwand_cli.views.spare import slack_document, spare
 from ellwand_cli.views.tables import WIDTH, wrapped
-from ellwand_cli.views.words import counted, listed_words, to_buy
+from ellwand_cli.views.typeset import joined
+from ellwand_cli.views.words import counted, to_buy
 
 __all__ = ["fit_document", "fit_text", "nothing_fits"]
 
@@ -24,7 +25,7 @@ def _lines(fit: Fit, stated: Mapping[str, Fraction]) -> Iterator[str]:
     assert fit.value is not None
     assert fit.plan is not None
     notation = fit.varied.base.notation
-    cloth = listed_words(
+    cloth = joined(
         f"{notation.cloth(stated[name])} of {name}" if name in stated else f"the {name} on hand" for name in fit.limits
     )
     yield f"{_widths(fit, fit.value)}: {_how_wide(fit)} {cloth}{spare(fit.slack, notation)}."
@@ -40,7 +41,7 @@ def _widths(fit: Fit, value: Fraction) -> str:
     notation, borders = fit.varied.base.notation, fit.varied.at(value).borders
     numbers = sorted(int(spot[1]) for spot, _ in fit.varied.spots)
     names = [f"border {borders[number].name}, {notation.show(borders[number].width)}" for number in numbers]
-    text = listed_words(names)
+    text = joined(names)
     return text[:1].upper() + text[1:]
 
 

@@ -12,6 +12,7 @@ from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.inline import inline_svg
 from ellwand_cli.views.lays import bolt_lines, lay_lines, together_line
+from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import as_laid, cloth_source, is_missing
 from ellwand_cli.views.palette import numbers, swatch
 from ellwand_cli.views.pattern import allowances, materials
@@ -21,6 +22,7 @@ from ellwand_cli.views.words import (
     freer_lines,
     how_sure,
     on_hand_line,
+    one_cloth_line,
     short_line,
     to_buy,
     waste_parts,
@@ -55,6 +57,7 @@ def _page(plan: Plan, pictures: Pictures) -> Mapping[str, Any]:
         "cost": cost_line(plan),
         "warnings": plan.warnings,
         "summary": [_summary(plan, answer) for answer in plan.fabrics],
+        "mixes": mix_lines(plan),
         "materials": materials(plan),
         "allowances": allowances(plan),
         "quilt": _drawn(pictures.quilt, "quilt", "The finished quilt"),
@@ -101,6 +104,7 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
     facts = [
         *((part, way) for part, way in answer.constructions),
         ("on hand, cut into", on_hand_line(answer, notation)),
+        *([("cloth", one_cloth_line(answer))] if answer.fabric.same_cloth else []),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
         *(("cut in layers", line) for line in (*lay_lines(answer, notation), together_line(answer, notation)) if line),
         *(("bolts", line) for line in bolt_lines(answer, notation)),

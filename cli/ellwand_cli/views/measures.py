@@ -2,45 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Layout, Source
 from ellwand.project.tables import Way
-from ellwand_cli.views.arrange import Arrangement
+from ellwand_cli.views.arrange import Arrangement, Sides
 from ellwand_cli.views.bands import Band
-from ellwand_cli.views.cutlist import StripMark
-from ellwand_cli.views.labels import fitted, write_label
+from ellwand_cli.views.braces import Marks, draw_braces
 from ellwand_cli.views.origin import is_missing, to_wash
 from ellwand_cli.views.palette import INK, PAPER, SOFT
-from ellwand_cli.views.pen import Box, Segment, fill, polygon, rule, write
+from ellwand_cli.views.pen import Box, fill, polygon, rule, write
 from ellwand_cli.views.stick import THICK, Stick, draw_stick
 from ellwand_cli.views.typeset import SMALLEST, shorten, text_width
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Marks", "draw_measures"]
+__all__ = ["draw_bare_measures", "draw_measures"]
 
-Marks = Mapping[tuple[Fraction, Fraction], StripMark]
-_CHAIN, _TOTAL, _GRAIN = 23.0, 56.0, 67.0  # from the cloth's right edge
-_WIDTH = 41.0  # below the cloth
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Sides:
-    """A band's edges on paper: usable left, right, start and end; the cloth's own left, right and lower edge."""
-
-    left: float
-    right: float
-    start: float
-    end: float
-    cloth_left: float
-    cloth_right: float
-    low: float
+_TOTAL, _GRAIN = 62.0, 73.0  # from the cloth's right edge
+_WIDTH = 41.0  # below the cloth, and so much more where strips are braced there
+_BRACES = 26.0
 
 
 def draw_measures(
@@ -54,11 +37,13 @@ def draw_measures(
     marks: Marks,
 ) -> None:
     """Everything that is written around one band, whose lower left usable corner is `origin`."""
-    sides = _sides(arrangement, band, origin)
+    sides = arrangement.sides(band, origin)
     _draw_sticks(ax, arrangement, band, sides, notation)
     if layout.tree is not None:
-        _draw_chain(ax, arrangement, band, sides, notation, marks)
-    _draw_length(ax, fabric_plan, layout, arrangement, band, sides, notation)
+        draw_braces(ax, arrangement, band, sides, notation, marks)
+    verb = "needed" if layout.cloth.source is Source.BUY else "used"
+    verb = "missing" if is_missing(fabric_plan, layout.cloth) else verb
+    _draw_length(ax, arrangement, band, sides, notation, verb)
     if fabric_plan.fabric.woven:
         _draw_grain(ax, sides, one_way=fabric_plan.fabric.way is Way.ONE_WAY)
     if arrangement.first(band):
@@ -68,22 +53,19 @@ def draw_measures(
         _write_rest(ax, fabric_plan, layout, arrangement, sides, notation)
 
 
-def _sides(arrangement: Arrangement, band: Band, origin: tuple[float, float]) -> _Sides:
-    edges, scale = arrangement.edges, arrangement.scale
-    (x, y), right = origin, origin[0] + float(edges.usable) * scale
-    squaring = float(edges.squaring) * scale if arrangement.first(band) else 0.0
-    return _Sides(
-        left=x,
-        right=right,
-        start=y,
-        end=y + float(band.along) * scale,
-        cloth_left=x - float(edges.selvage_left) * scale,
-        cloth_right=right + float(edges.selvage_right) * scale,
-        low=y - squaring,
-    )
+def draw_bare_measures(
+    ax: Axes, arrangement: Arrangement, band: Band, origin: tuple[float, float], notation: Notation, *, one_way: bool
+) -> None:
+    """Write what there is around one band of a cloth on which nothing lies yet."""
+    sides = arrangement.sides(band, origin)
+    _draw_sticks(ax, arrangement, band, sides, notation)
+    _draw_length(ax, arrangement, band, sides, notation, "length")
+    _draw_grain(ax, sides, one_way=one_way)
+    if arrangement.first(band):
+        _draw_width(ax, arrangement, sides, notation, "")
 
 
-def _draw_sticks(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation) -> None:
+def _draw_sticks(ax: Axes, arrangement: Arrangement, band: Band, sides: Sides, notation: Notation) -> None:
     """One stick along the left edge, one below the squared end; none along a length of which strips are left out."""
     scale = arrangement.scale
     if not arrangement.drawn.condensed:
@@ -96,43 +78,11 @@ def _draw_sticks(ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, 
         draw_stick(ax, Stick(x=sides.left, y=y, start=0.0, end=width, scale=scale, upright=False), notation)
 
 
-def _draw_chain(
-    ax: Axes, arrangement: Arrangement, band: Band, sides: _Sides, notation: Notation, marks: Marks
-) -> None:
-    """The strips' heights, one above the other, with the step that cuts each off and its letter."""
-    x, scale = sides.cloth_right + _CHAIN, arrangement.scale
-    lines: list[Segment] = []
-    for row in arrangement.drawn.rows:
-        low, high = max(row.start, band.start), min(row.end, band.end)
-        if low >= high:
-            continue
-        box = Box(x + 1.5, sides.start + float(low - band.start) * scale, 24.0, float(high - low) * scale)
-        lines += [((x - 3, y), (x + 1.5, y)) for y in (box.y, box.top)] + [((x, box.y), (x, box.top))]
-        height = notation.bare(row.end - row.start)
-        text = f"{row.times} × {height}" if row.times > 1 else height
-        mark = marks.get(row.ends)
-        choices = [(mark.tag, text), (f"{mark.tag}: {text}",), (text,)] if mark else [(text,)]
-        label = fitted(box, choices, pad=0.8)
-        if label:
-            write_label(ax, label, SOFT)
-    rule(ax, lines, colour=SOFT, width=0.5)
-
-
-def _draw_length(
-    ax: Axes,
-    answer: FabricPlan,
-    layout: Layout,
-    arrangement: Arrangement,
-    band: Band,
-    sides: _Sides,
-    notation: Notation,
-) -> None:
+def _draw_length(ax: Axes, arrangement: Arrangement, band: Band, sides: Sides, notation: Notation, verb: str) -> None:
     """The length taken, with witness lines; for one band of several, from where to where it goes."""
     x = sides.cloth_right + _TOTAL
     rule(ax, [((sides.cloth_right + 2, y), (x + 3, y)) for y in (sides.start, sides.end)], colour=SOFT, width=0.35)
     _draw_arrow(ax, (x, sides.start), (x, sides.end))
-    verb = "needed" if layout.cloth.source is Source.BUY else "used"
-    verb = "missing" if is_missing(answer, layout.cloth) else verb
     if arrangement.first(band) and arrangement.last(band):
         whole = notation.show(arrangement.edges.extent)
         choices = [f"{verb} {whole}", whole]
@@ -147,8 +97,8 @@ def _draw_length(
     _write_across_line(ax, (x, (sides.start + sides.end) / 2), text, upright=True)
 
 
-def _draw_width(ax: Axes, arrangement: Arrangement, sides: _Sides, notation: Notation, washed: str) -> None:
-    y = sides.low - _WIDTH
+def _draw_width(ax: Axes, arrangement: Arrangement, sides: Sides, notation: Notation, washed: str) -> None:
+    y = sides.low - _WIDTH - (_BRACES if arrangement.edges.lengthwise else 0.0)
     rule(ax, [((x, y - 3), (x, sides.low - 28)) for x in (sides.left, sides.right)], colour=SOFT, width=0.35)
     _draw_arrow(ax, (sides.left, y), (sides.right, y))
     whole = notation.show(arrangement.edges.usable)
@@ -179,7 +129,7 @@ def _draw_arrow(ax: Axes, start: tuple[float, float], end: tuple[float, float], 
             polygon(ax, [(x, y), (x - sign * 5, y - 1.7), (x - sign * 5, y + 1.7)], SOFT)
 
 
-def _draw_grain(ax: Axes, sides: _Sides, *, one_way: bool) -> None:
+def _draw_grain(ax: Axes, sides: Sides, *, one_way: bool) -> None:
     """An arrow along the selvage: the lengthwise grain; with one head on one-way cloth."""
     x, middle = sides.cloth_right + _GRAIN, (sides.start + sides.end) / 2
     text = "grain, one way" if one_way else "grain"
@@ -194,7 +144,7 @@ def _draw_grain(ax: Axes, sides: _Sides, *, one_way: bool) -> None:
 
 
 def _write_rest(
-    ax: Axes, answer: FabricPlan, layout: Layout, arrangement: Arrangement, sides: _Sides, notation: Notation
+    ax: Axes, answer: FabricPlan, layout: Layout, arrangement: Arrangement, sides: Sides, notation: Notation
 ) -> None:
     washed = " after washing" if to_wash(answer, layout.cloth) else ""
     rest = notation.near(arrangement.edges.rest) + washed

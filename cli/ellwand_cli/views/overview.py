@@ -12,12 +12,22 @@ from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Plan, Source
 from ellwand.project.tables import Style
 from ellwand_cli.views.flow import Item, paragraph, together
+from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import is_missing, width_words
 from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, Pattern, Swatch
 from ellwand_cli.views.paper import Page, Paper, content_box, flowed
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width, wrap
-from ellwand_cli.views.words import buy_line, cost_line, how_sure, largest_offcut, on_hand_line, short_line, waste_parts
+from ellwand_cli.views.words import (
+    buy_line,
+    cost_line,
+    how_sure,
+    largest_offcut,
+    on_hand_line,
+    one_cloth_line,
+    short_line,
+    waste_parts,
+)
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -58,6 +68,7 @@ def overview_pages(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     box = content_box(paper, wide=False)
     items = [_card(plan, answer, box.w) for answer in plan.fabrics]
     items.append(paragraph(_total(plan), box.w, 9.0, bold=True, after=6.0))
+    items += [paragraph(line, box.w, 8.0) for line in mix_lines(plan)]
     items += [paragraph(warning, box.w, 8.0, lead="!") for warning in plan.warnings]
     return flowed(items, paper, TITLE, facts_of(plan))
 
@@ -104,6 +115,8 @@ def _there(answer: FabricPlan) -> tuple[Layout, ...]:
 def _sure(plan: Plan, answer: FabricPlan) -> str:
     notation = plan.project.notation
     have = f"Cut from what is on hand: {on_hand_line(answer, notation)}." if _have(answer) != "none" else ""
+    cloth = one_cloth_line(answer)
+    have += f" {cloth[0].upper()}{cloth[1:]}." if cloth else ""
     if not answer.enough:
         short = short_line(answer, notation)
         return printable(f"{have} {short[0].upper()}{short[1:]}.")

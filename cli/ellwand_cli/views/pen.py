@@ -12,6 +12,7 @@ from ellwand_cli.views.typeset import drawn_width, font
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from matplotlib.artist import Artist
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
@@ -45,6 +46,10 @@ class Box:
     def top(self) -> float:
         """Its upper edge."""
         return self.y + self.h
+
+    def meets(self, other: Box) -> bool:
+        """Whether the two lie on each other."""
+        return self.x < other.right and other.x < self.right and self.y < other.top and other.y < self.top
 
     @property
     def centre(self) -> tuple[float, float]:
@@ -168,7 +173,15 @@ def _draw(ax: Axes, shapes: Sequence[Sequence[Point]], look: _Look) -> None:
     )
     if look.open_:
         patch.set_snap(False)  # dots would be rounded away
-    ax.add_artist(patch)
+    _add(ax, patch)
+
+
+def _add(ax: Axes, artist: Artist) -> None:
+    """Put `artist` on the figure of `ax`, in its units; Axes would clip each, which takes longer than to draw it."""
+    figure = ax.get_figure(root=True)
+    assert figure is not None
+    artist.set_transform(ax.transData)
+    figure.add_artist(artist)
 
 
 def write(
@@ -189,7 +202,7 @@ def write(
     words.set_horizontalalignment(ha)
     words.set_rotation(90 if upright else 0)
     words.set_zorder(3)
-    ax.add_artist(words)
+    _add(ax, words)
 
 
 def hatch(ax: Axes, swatch: Swatch, boxes: Sequence[Box], *, width: float = 0.45) -> None:

@@ -8,6 +8,7 @@ from ellwand.lengths import Notation
 from ellwand.model import Part, Piece, Quilt
 from ellwand.project.tables import Fabric, Project, Way
 from ellwand_cli.views.cautions import CAUTIONS
+from ellwand_cli.views.mixes import any_of
 from ellwand_cli.views.tables import wrapped
 from ellwand_cli.views.typeset import joined
 from ellwand_cli.views.way import sizes_on_the_way
@@ -89,7 +90,8 @@ def _columns(rows: list[tuple[str, ...]]) -> tuple[int, ...]:
 
 
 def _fabric(notation: Notation, fabric: Fabric, groups: list[list[Piece]], columns: tuple[int, ...]) -> str:
-    title = " – ".join(filter(None, (fabric.id, fabric.note))) + _WAYS[fabric.way]
+    mix = any_of(fabric) if fabric.any_of else ""
+    title = " – ".join(filter(None, (fabric.id, fabric.note, mix))) + _WAYS[fabric.way]
     blocks = ["\n".join([wrapped(title, _WIDTH), "─" * _WIDTH, _line(_HEADS, columns)])]
     for group in groups:
         lines = [_line(row, columns) for row in _rows(notation, group)]

@@ -8,6 +8,7 @@ from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.enough import enough_lines
 from ellwand_cli.views.lays import bolt_lines, lay_lines, together_line
+from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import (
@@ -17,6 +18,7 @@ from ellwand_cli.views.words import (
     how_sure,
     largest_offcut,
     on_hand_line,
+    one_cloth_line,
     short_line,
     to_buy,
     waste_parts,
@@ -37,6 +39,7 @@ def plan_report(plan: Plan) -> str:
         "\n".join(enough_lines(plan)),
         _head(plan),
         _summary(plan),
+        "\n".join(wrapped(line, WIDTH, rest="  ") for line in mix_lines(plan)),
         *(_fabric(plan, answer) for answer in plan.fabrics),
         wrapped(_CLAIM, WIDTH),
     ]
@@ -81,6 +84,7 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         ("pieces", _counted(answer)),
         *(("made", f"{part}: {way}") for part, way in answer.constructions),
         ("on hand", on_hand_line(answer, notation)),
+        *([("cloth", one_cloth_line(answer))] if answer.fabric.same_cloth else []),
         ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
         *(("layers", line) for line in lay_lines(answer, notation)),

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from io import BytesIO
 from typing import TYPE_CHECKING
 
 from ellwand.model import FabricPlan, Layout, Plan
 from ellwand_cli.views.arrange import Arrangement, Survey, pages, survey
 from ellwand_cli.views.cloth import Spread, draw_spread
-from ellwand_cli.views.cutlist import Step, steps_of
+from ellwand_cli.views.cutlist import Step, cuts_along, steps_of
 from ellwand_cli.views.files import SETTINGS, pdf_metadata
 from ellwand_cli.views.flow import (
     Item,
@@ -132,7 +132,7 @@ def _step_item(step: Step, width: float) -> Item:
     return together([lead, *parts, *([gap(2.0)] if parts else [])])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class _Composition:
     """One way to divide a page: the drawing's box, and the box of key and cut list in `count` columns.
 
@@ -148,6 +148,7 @@ class _Composition:
     listed: bool
     arrangements: tuple[Arrangement, ...]
 
+    @cached_property
     def papers(self) -> tuple[tuple[Part, ...], ...]:
         """Key and cut list page after page; the key comes first on each, for the list's numbers are its."""
         first = columns_of(self._below_key(self.words), self.count, GUTTER)
@@ -176,7 +177,7 @@ class _Composition:
     @property
     def fits(self) -> bool:
         """Whether all words go on the drawing's page."""
-        return len(self.papers()) == 1
+        return len(self.papers) == 1
 
     @property
     def merit(self) -> float:
@@ -194,7 +195,7 @@ def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout, paper: Paper) -
     """One cloth's pages: drawings first, then what is left of its words."""
     content = _content(plan, answer, layout, paper)
     composition = max(_compositions(content), key=lambda found: found.merit)
-    words = composition.papers()
+    words = composition.papers
     drawings = [_drawing(content, arrangement, composition.drawing) for arrangement in composition.arrangements]
     key = partial(_draw_key, content.key, composition.words)
     parts: list[tuple[Part, ...]] = [
@@ -217,7 +218,7 @@ def _compositions(content: _Content) -> Iterator[_Composition]:
 
 
 def _content(plan: Plan, answer: FabricPlan, layout: Layout, paper: Paper) -> _Content:
-    cloth = survey(answer, layout)
+    cloth = survey(answer, layout, lengthwise=cuts_along(plan, answer, layout))
     return _Content(
         plan=plan,
         paper=paper,

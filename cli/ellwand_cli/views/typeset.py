@@ -5,6 +5,7 @@ Everything is set in DejaVu Sans, which comes with matplotlib, so that a measure
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
@@ -90,6 +91,7 @@ def shorten(text: str, width: float, size: float, *, bold: bool = False) -> str:
     return text[:low].rstrip() + "…"
 
 
+@lru_cache(maxsize=20_000)  # every way to divide a page wraps the same words
 def wrap(text: str, width: float, size: float, *, bold: bool = False) -> tuple[str, ...]:
     """`text` in lines no wider than `width`; a size stays whole, a word wider than that is broken where it must be."""
     lines: list[str] = []
@@ -122,6 +124,7 @@ def _broken(word: str, width: float, size: float, bold: bool) -> list[str]:
     return [*bits, word]
 
 
-def joined(words: list[str]) -> str:
+def joined(words: Iterable[str]) -> str:
     """Words in a row: "a, b and c"."""
-    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+    *most, last = list(words) or [""]
+    return f"{', '.join(most)} and {last}" if most else last

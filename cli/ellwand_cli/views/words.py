@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 
 from ellwand.cloths import as_measured
-from ellwand.costs import add_costs
+from ellwand.costs import plan_cost
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Offcut, Plan, Source
 from ellwand_cli.views.origin import to_wash
 from ellwand_cli.views.typeset import joined
 
 __all__ = [
-    "buy_line", "cost_line", "counted", "freer_lines", "how_sure", "largest_offcut", "letters", "listed_words",
-    "on_hand_line", "percent", "short_line", "to_buy", "waste_parts",
+    "buy_line", "cost_line", "counted", "freer_lines", "how_sure", "largest_offcut", "letters", "on_hand_line",
+    "one_cloth_line", "percent", "short_line", "to_buy", "waste_parts",
 ]  # fmt: skip
+
+_WEAK = Fraction(5, 4)  # needed over bound, beyond which the bound says little
 
 
 def how_sure(answer: FabricPlan) -> str:
@@ -27,6 +29,8 @@ def how_sure(answer: FabricPlan) -> str:
         return "cannot be done in less"
     if answer.bound == 0:
         return "not proven the least"
+    if answer.needed > _WEAK * answer.bound:
+        return f"perhaps less would do, though not below {floor(100 * answer.bound / answer.needed)} % of it"
     return f"at most {_tenths_up(answer.needed / answer.bound - 1)} % from the least"
 
 
@@ -48,11 +52,11 @@ def buy_line(answer: FabricPlan, notation: Notation) -> str:
 
 def cost_line(plan: Plan) -> str:
     """What all that is bought costs, and a copy's share of it; nothing where that cannot be told."""
-    cost = add_costs(plan.fabrics, plan.project.copies) if all(answer.enough for answer in plan.fabrics) else None
+    cost = plan_cost(plan)
     if cost is None:
         return ""
     share = f", {cost.each} for each of {cost.copies} copies" if cost.copies > 1 else ""
-    without = f" (without {joined(list(cost.unpriced))}, of unknown price)" if cost.unpriced else ""
+    without = f" (without {joined(cost.unpriced)}, of unknown price)" if cost.unpriced else ""
     return f"costs {cost.total}{share}{without}"
 
 
@@ -90,6 +94,28 @@ def on_hand_line(answer: FabricPlan, notation: Notation) -> str:
     return ", ".join(f"{layout.cloth.id} ({_taken(answer, layout, notation)})" for layout in used) or "none"
 
 
+def one_cloth_line(answer: FabricPlan) -> str:
+    """From which cloth or dye lot all pieces come, where they must be of one; nothing where they need not."""
+    if not answer.fabric.same_cloth:
+        return ""
+    cloths = [layout.cloth for layout in answer.layouts]
+    if answer.needed:
+        return _new_cloth(answer)
+    names = joined([cloth.id for cloth in cloths])
+    return f"all of one dye lot, {cloths[0].lot}: {names}" if cloths[0].lot else f"all of one cloth, {names}"
+
+
+def _new_cloth(answer: FabricPlan) -> str:
+    """Why all is of new cloth, or would have to be."""
+    has_some = answer.fabric.only == () and answer.fabric.on_hand
+    reason = (
+        f"no length or dye lot on hand {'holds' if answer.bound else 'was found to hold'} it all" if has_some else ""
+    )
+    if not answer.enough:
+        return reason or "it must be of one length"
+    return f"all of new cloth, in one length{': ' if reason else ''}{reason}"
+
+
 def waste_parts(area: Area, notation: Notation) -> tuple[tuple[str, Fraction, str], ...]:
     """Where the cloth goes: name, area in the unit squared, share."""
     named = (
@@ -105,13 +131,7 @@ def waste_parts(area: Area, notation: Notation) -> tuple[tuple[str, Fraction, st
 
 def counted(pieces: Mapping[str, int]) -> str:
     """Pieces with their counts: ``2 × outer/left and 1 × outer/top``."""
-    return listed_words(f"{count} × {name}" for name, count in pieces.items())
-
-
-def listed_words(words: Iterable[str]) -> str:
-    """Words in a row, the last after an "and"."""
-    *most, last = list(words)
-    return f"{', '.join(most)} and {last}" if most else last
+    return joined(f"{count} × {name}" for name, count in pieces.items())
 
 
 def largest_offcut(layouts: Sequence[Layout]) -> Offcut | None:

@@ -41,6 +41,10 @@ class Changes:
         _delete(self.db, item, row)
         self._note(item, row, None)
 
+    def describe(self, summary: str) -> None:
+        """Say in the history what was done, now that it is known."""
+        self.db.execute("UPDATE history SET summary = ? WHERE number = ?", (summary, self.entry))
+
     def _note(self, item: str, before: Row | None, after: Row | None) -> None:
         texts = [None if row is None else json.dumps(row, ensure_ascii=False) for row in (before, after)]
         self.db.execute("INSERT INTO change VALUES (?, ?, ?, ?, ?)", (self.entry, self.steps, item, *texts))

@@ -8,6 +8,7 @@ from fractions import Fraction
 from ellwand.ledger.nouns import Find, OwnedCloth, OwnedFabric
 from ellwand.model import Cloth, Pair, Source
 from ellwand.outlines import BAND, lost_parts
+from ellwand.project.tables import Way
 
 __all__ = ["fits", "wanted"]
 
@@ -18,19 +19,20 @@ def wanted(cloth: OwnedCloth, fabric: OwnedFabric, find: Find) -> bool:
     """Whether a cloth is one of those asked for."""
     if find.fabric is not None and find.fabric != fabric.name:
         return False
-    if find.colour is not None and find.colour.lower() not in fabric.colours:
+    if find.colour is not None and not set(find.colour.lower().split()) <= set(fabric.colours):
         return False
     return find.at_least is None or fits(cloth, fabric, find.at_least)
 
 
 def fits(cloth: OwnedCloth, fabric: OwnedFabric, size: Pair) -> bool:
-    """Whether a rectangle fits on a cloth as it is, selvages off, either way round.
+    """Whether a rectangle fits on a cloth as it is, selvages off; either way round, unless its print has a way.
 
     Odd shapes and flaws are looked at in eighths of an inch: what is told to fit fits, and what fits by less than
     that may be missed.
     """
     across = cloth.across - cloth.selvages_to_lose * fabric.selvage
-    ways = [(w, h) for w, h in {size, size[::-1]} if w <= across and h <= cloth.along]
+    turned = size[::-1] if fabric.way is Way.ANY else size
+    ways = [(w, h) for w, h in {size, turned} if w <= across and h <= cloth.along]
     if not ways or not (cloth.outline or cloth.flaws):
         return bool(ways)
     parts = _lost(cloth, across)

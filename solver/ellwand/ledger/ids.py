@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 
-__all__ = ["number_of", "read_id", "short_id"]
+__all__ = ["LARGEST_ID", "number_of", "read_id", "short_id"]
 
 _LETTERS = "ABCDEFGHJKLMNPRSTUVWXY"
+LARGEST_ID = len(_LETTERS) * 10**6  # no cloth comes in with the number of a later one
 
 
 def short_id(number: int) -> str:

@@ -30,6 +30,16 @@ def _now() -> datetime:
     return datetime.now(UTC)
 
 
+def _some(things: Sequence[object], name: str) -> str:
+    return f"1 {name}" if len(things) == 1 else f"{len(things)} {name}s"
+
+
+def _see_same(where: str, was: object, there: object) -> None:
+    if was is not None and was != there:
+        found = "it has been changed by another program meanwhile"
+        raise LedgerError(where=where, found=found, hint="Look at it again")
+
+
 class Ledger:
     """An open ledger; close it, or use it in a ``with`` statement.
 
@@ -110,10 +120,18 @@ class Ledger:
         with self._change("add", f'fabric "{fabric.name}"') as shelf:
             shelf.add_fabric(fabric)
 
-    def edit_fabric(self, name: str, fabric: OwnedFabric) -> None:
-        """Put `fabric` in the place of the one called `name`; its cloths stay with it under a new name too."""
+    def edit_fabric(self, name: str, fabric: OwnedFabric, *, was: OwnedFabric | None = None) -> None:
+        """Put `fabric` in the place of the one called `name`; its cloths stay with it under a new name too.
+
+        Raises
+        ------
+        LedgerError
+            It is not as it `was` when it was looked at.
+        """
         with self._change("edit", f'fabric "{name}"') as shelf:
-            shelf.change_fabric(shelf.fabric(name), fabric)
+            there = shelf.fabric(name)
+            _see_same(f'fabric "{name}"', was, there)
+            shelf.change_fabric(there, fabric)
 
     def remove_fabric(self, name: str) -> None:
         """Remove a fabric of which there is no cloth."""
@@ -123,12 +141,22 @@ class Ledger:
     def add_cloth(self, cloth: OwnedCloth) -> OwnedCloth:
         """Add a cloth of a fabric that is there; it comes back with its short id."""
         with self._change("add", f'cloth of "{cloth.fabric}"') as shelf:
-            return shelf.add(cloth)
+            added = shelf.add(cloth)
+            shelf.changes.describe(f'cloth {added.id} of "{cloth.fabric}"')
+            return added
 
-    def edit_cloth(self, short: str, cloth: OwnedCloth) -> None:
-        """Put `cloth` in the place of the one with this id, which it keeps."""
+    def edit_cloth(self, short: str, cloth: OwnedCloth, *, was: OwnedCloth | None = None) -> None:
+        """Put `cloth` in the place of the one with this id, which it keeps.
+
+        Raises
+        ------
+        LedgerError
+            It is not as it `was` when it was looked at: another program has used some of it.
+        """
         with self._change("edit", f"cloth {read_id(short)}") as shelf:
-            shelf.change(shelf.cloth(read_id(short)), cloth)
+            there = shelf.cloth(read_id(short))
+            _see_same(f"cloth {read_id(short)}", was, there)
+            shelf.change(there, cloth)
 
     def remove_cloth(self, short: str) -> None:
         """Remove a cloth, however many there are alike."""
@@ -136,11 +164,20 @@ class Ledger:
             shelf.take_all(shelf.cloth(read_id(short)))
 
     def take_in(self, fabrics: Sequence[OwnedFabric], cloths: Sequence[OwnedCloth]) -> tuple[OwnedCloth, ...]:
-        """Import fabrics that are not there yet, then cloths: all of them or none. They come back with their ids."""
-        with self._change("import", f"{len(fabrics)} fabrics, {len(cloths)} cloths") as shelf:
+        """Import fabrics that are not there yet, then cloths: all of them or none. They come back with their ids.
+
+        A cloth that has an id already, from another ledger or an earlier time, keeps it.
+
+        Raises
+        ------
+        LedgerError
+            A fabric or an id is there already.
+        """
+        with self._change("import", f"{_some(fabrics, 'fabric')}, {_some(cloths, 'cloth')}") as shelf:
             for fabric in fabrics:
                 shelf.add_fabric(fabric)
-            return tuple(shelf.add(cloth) for cloth in cloths)
+            shelf.reserve(cloth.id for cloth in cloths if cloth.id)
+            return tuple(shelf.put(cloth) if cloth.id else shelf.add(cloth) for cloth in cloths)
 
     def use(self, taking: Taking) -> Used:
         """Take a plan's cloth out and put back what it leaves.

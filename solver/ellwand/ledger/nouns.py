@@ -132,9 +132,9 @@ class Find:
     fabric
         A fabric's name.
     at_least
-        A rectangle of this size fits on it, either way round.
+        A rectangle of this size, across and along, fits on it; either way round, unless its fabric's print has a way.
     colour
-        One of its fabric's colour words.
+        Colour words, all of which its fabric has.
     """
 
     fabric: str | None = None

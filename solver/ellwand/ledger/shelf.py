@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from ellwand.ledger.changes import Changes, read_row
-from ellwand.ledger.ids import short_id
+from ellwand.ledger.ids import LARGEST_ID, number_of, short_id
 from ellwand.ledger.nouns import OwnedCloth, OwnedFabric
 from ellwand.ledger.problems import DamagedLedgerError, LedgerError, NotInLedgerError
 from ellwand.ledger.rows import cloth_of, cloth_row, fabric_of, fabric_row
@@ -65,6 +66,36 @@ class Shelf:
             found = "it has forgotten how many ids were given"
             raise DamagedLedgerError(where="ledger", found=found, hint="Take your last copy of it")
         cloth = replace(cloth, id=short_id(given[0] - 1))
+        self.changes.insert("cloth", cloth_row(cloth))
+        return cloth
+
+    def reserve(self, ids: Iterable[str]) -> None:
+        """Never give one of these ids: cloth comes in that has them.
+
+        Raises
+        ------
+        LedgerError
+            One is no short id.
+        """
+        numbers = [-1]
+        for short in ids:
+            number = number_of(short)
+            if number is None or number >= LARGEST_ID:
+                raise LedgerError(where=f"cloth {short}", found="it has an id that is none of Ellwand's")
+            numbers.append(number)
+        self.db.execute("UPDATE ids SET given = max(given, ?)", (max(numbers) + 1,))
+
+    def put(self, cloth: OwnedCloth) -> OwnedCloth:
+        """Put a cloth in under the id that it has already.
+
+        Raises
+        ------
+        LedgerError
+            There is one with this id.
+        """
+        sensible_cloth(cloth, self.fabric(cloth.fabric))
+        if read_row(self.db, "cloth", cloth.id) is not None:
+            raise LedgerError(where=f"cloth {cloth.id}", found="the ledger has one with this id already")
         self.changes.insert("cloth", cloth_row(cloth))
         return cloth
 

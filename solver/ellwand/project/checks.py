@@ -8,6 +8,7 @@ from fractions import Fraction
 from ellwand.errors import InputError
 from ellwand.lengths import round_down, round_up, unit_length
 from ellwand.project.amounts import pieces_in_all
+from ellwand.project.mixes import check_mixes
 from ellwand.project.table import MOST
 from ellwand.project.tables import Block, BlockPiece, Project, Stabiliser
 
@@ -33,6 +34,7 @@ def check(project: Project) -> None:
         _check_block(project, block)
     _check_stabiliser(project)
     _check_how_many(project)
+    check_mixes(project)
 
 
 def _single_parts(project: Project) -> list[str]:

@@ -24,7 +24,7 @@ class OnHand:
     """Cloth on hand, as measured: without `width` a length of the full width, else a rectangle or an odd shape.
 
     An odd shape has an `outline`, as wide and long as `width` and `length`. Corners of it and of flaws are measured
-    from the left edge of what can be used and from the squared end.
+    from the left edge of what can be used and from the squared end. `lot` is the dye lot, "" where it is not told.
     """
 
     length: Fraction  # along the selvage
@@ -35,6 +35,7 @@ class OnHand:
     square_up: Fraction  # lost in all
     outline: Polygon | None = None
     flaws: tuple[Polygon, ...] = ()
+    lot: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +58,11 @@ class Fabric:
     buy: bool = True
     bolt: Fraction | None = None  # as sold, what can be bought in one length; None: as much as is wanted
     repeat: tuple[Fraction, Fraction] | None = None  # of the print as it is cut, across and along; 0: none there
+    any_of: tuple[str, ...] = ()  # a mix: the fabrics of which each of its pieces may come; all else as the widest's
+    whole_blocks: bool = False  # a mix: its pieces of one block come from one fabric
     supposed: bool = False  # not in the file: `on_hand` is what somebody supposes, in place of what the file lists
+    same_cloth: bool = False  # all its pieces come from one cloth, or one dye lot
+    only: tuple[int, ...] | None = None  # not in the file: numbers of the cloths on hand that are used; None: all
     strips: Fraction | None = None  # not in the file: width joined strips and panels are cut to; None: the usable width
 
     @property

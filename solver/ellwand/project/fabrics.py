@@ -13,6 +13,7 @@ from fractions import Fraction
 from ellwand.lengths import Notation, round_down, round_up, unit_length
 from ellwand.project.basics import Basics
 from ellwand.project.matching import read_repeat
+from ellwand.project.mixes import is_mix, read_mix
 from ellwand.project.outline import read_flaws, read_outline
 from ellwand.project.table import Pair, Table
 from ellwand.project.tables import Fabric, Grain, OnHand, Way
@@ -21,7 +22,7 @@ __all__ = ["hangs", "read_fabrics", "read_grain"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
-    "on_hand", "buy", "repeat", "bolt",
+    "on_hand", "buy", "repeat", "same_cloth", "bolt",
 )  # fmt: skip
 _EXAMPLE = 'on_hand = [{ length = "2 yd" }]'
 _MILLION = 10**6
@@ -34,7 +35,9 @@ def read_fabrics(table: Table | None, basics: Basics) -> Mapping[str, Fabric]:
     """Read every ``[fabric.NAME]``, by name, in the file's order."""
     if table is None:
         return {}
-    return {name: _fabric(name, child, basics) for name, child in table.children("fabric").items()}
+    children = table.children("fabric")
+    real = {name: _fabric(name, child, basics) for name, child in children.items() if not is_mix(child)}
+    return {name: real[name] if name in real else read_mix(name, child, real) for name, child in children.items()}
 
 
 def hangs(fabric: Fabric) -> bool:
@@ -54,6 +57,8 @@ def read_grain(table: Table, fabric: Fabric) -> Grain | None:
 
 
 def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
+    if table.has("whole_blocks"):
+        raise table.error("whole_blocks", "only a mix has this", hint='Add any_of = ["ink", "navy"], or leave it out')
     table.only(*_KEYS)
     selvage = _loss(table, "selvage", basics.usual("selvage"), basics)
     ends = table.count("square_up_ends", 1, most=2)
@@ -75,6 +80,7 @@ def _fabric(name: str, table: Table, basics: Basics) -> Fabric:
         buy=table.flag("buy", default=True),
         repeat=read_repeat(table, basics),
         bolt=_measured(table, "bolt", basics) if table.has("bolt") else None,
+        same_cloth=table.flag("same_cloth", default=False),
     )
     _check_bolt(table, fabric, basics)
     _check_width(table, fabric, basics)
@@ -110,7 +116,7 @@ def _on_hand(table: Table, basics: Basics, *, squaring: Fraction) -> tuple[OnHan
 
 def _cloth(table: Table, basics: Basics, squaring: Fraction) -> OnHand:
     """A length of the full width loses selvages, squaring and shrinkage; a rectangle is as measured, unless it says."""
-    table.only("length", "width", "outline", "flaws", "count", "selvages", "washed", "square_up")
+    table.only("length", "width", "outline", "flaws", "count", "selvages", "washed", "square_up", "lot")
     if table.has("outline"):
         return _odd(table, basics)
     rectangle = table.has("width")
@@ -143,7 +149,7 @@ def _odd(table: Table, basics: Basics) -> OnHand:
 
 def _flawed(table: Table, basics: Basics, cloth: OnHand, full: Fraction) -> OnHand:
     """`cloth` with its flaws."""
-    cloth = replace(cloth, flaws=read_flaws(table, basics, cloth, full))
+    cloth = replace(cloth, flaws=read_flaws(table, basics, cloth, full), lot=table.text("lot", ""))
     if cloth.count > _MOST_ODD and (cloth.outline or cloth.flaws):
         raise table.error("count", "these are too many cloths with an outline or flaws", f"At most {_MOST_ODD} alike")
     return cloth

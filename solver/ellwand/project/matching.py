@@ -35,6 +35,8 @@ def read_phase(table: Table, basics: Basics, fabric: Fabric) -> Matched | None:
     """The key ``phase`` of a piece: where in the repeat of its fabric its lower left corner lies."""
     if not table.has("phase"):
         return None
+    if fabric.any_of:
+        raise table.error("phase", f'"{fabric.id}" is a mix, and a match is of one print', hint="Name one fabric")
     if fabric.repeat is None:
         hint = f'Add repeat = [12, 25] to fabric "{fabric.id}", or leave phase out'
         raise table.error("phase", f'"{fabric.id}" has no repeat', hint=hint)

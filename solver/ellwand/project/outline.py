@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import groupby
-from typing import TYPE_CHECKING
 
 from ellwand.lengths import Notation
 from ellwand.project.basics import Basics
+from ellwand.project.shapes import is_simple, meets
 from ellwand.project.table import Table
 from ellwand.project.tables import OnHand, Polygon
-
-if TYPE_CHECKING:
-    from shapely import Polygon as ShapelyPolygon
 
 __all__ = ["read_flaws", "read_outline"]
 
@@ -32,7 +29,7 @@ def read_outline(table: Table, basics: Basics) -> Polygon:
         raise table.error("outline", f"{found} no shape", "Write three or more, in their order round the edge")
     if len(corners) > _MOST_CORNERS:
         raise table.error("outline", f"{len(corners)} corners are too many", f"At most {_MOST_CORNERS}")
-    if not _is_simple(corners):
+    if not is_simple(corners):
         raise table.error("outline", "its edges cross or touch", "Write the corners in their order round the edge")
     return corners
 
@@ -49,7 +46,7 @@ def read_flaws(table: Table, basics: Basics, cloth: OnHand, full: Fraction) -> t
 def _flaw(table: Table, basics: Basics, edge: Polygon) -> Polygon:
     table.only("x", "y", "across", "along", "outline")
     flaw = _outlined(table, basics) if table.has("outline") else _rectangle(table, basics)
-    if not _meets(flaw, edge):
+    if not meets(flaw, edge):
         x, y = (Notation(basics.unit).near(min(values)) for values in zip(*flaw, strict=True))
         found = f"it begins {x} across and {y} along, and none of it lies on the cloth"
         raise table.error("outline" if table.has("outline") else "x", found, "Leave it out, or measure again")
@@ -71,18 +68,3 @@ def _rectangle(table: Table, basics: Basics) -> Polygon:
 
 def _box(x: Fraction, y: Fraction, across: Fraction, along: Fraction) -> Polygon:
     return ((x, y), (x + across, y), (x + across, y + along), (x, y + along))
-
-
-def _is_simple(corners: Polygon) -> bool:
-    return bool(_shape(corners).is_valid)
-
-
-def _meets(one: Polygon, other: Polygon) -> bool:
-    """Whether two shapes have some area in common."""
-    return bool(_shape(one).intersection(_shape(other)).area > 0)
-
-
-def _shape(corners: Polygon) -> ShapelyPolygon:
-    import shapely  # 0.1 s
-
-    return shapely.Polygon([(float(x), float(y)) for x, y in corners])

@@ -10,7 +10,7 @@ from ellwand.errors import InputError
 from ellwand.lengths import is_decimal, round_down, unit_length
 from ellwand.project.table import Table
 from ellwand.project.tables import Fabric, OnHand, Project
-from ellwand.project.wording import meant, plain
+from ellwand.project.wording import listed, meant, plain
 
 __all__ = ["named_length", "suppose"]
 
@@ -32,7 +32,7 @@ def suppose(project: Project, wishes: Iterable[str], where: str) -> Project:
     Raises
     ------
     InputError
-        No length is given, or there is no such fabric.
+        No length is given, or there is no such fabric, or it is a mix.
     """
     lengths: dict[str, list[Fraction]] = {}
     for wish in wishes:
@@ -40,6 +40,9 @@ def suppose(project: Project, wishes: Iterable[str], where: str) -> Project:
         if name not in project.fabrics:
             hint = meant(name, project.fabrics)
             raise InputError(where=where, found=f'there is no fabric "{plain(name)}"', hint=hint)
+        if project.fabrics[name].any_of:
+            hint = f"Suppose cloth of {listed(project.fabrics[name].any_of)}"
+            raise InputError(where=where, found=f'"{plain(name)}" is a mix, and has no cloth of its own', hint=hint)
         lengths.setdefault(name, []).append(length)
     fabrics = {
         name: _with_lengths(fabric, lengths[name], project.unit) if name in lengths else fabric

@@ -16,7 +16,7 @@ from ellwand.lengths import parse_length, parse_percent, unit_length
 from ellwand.project.tables import Margins
 from ellwand.project.wording import listed, meant, plain, printable, shown
 
-__all__ = ["MOST", "UNIT_NAMES", "Pair", "Table"]
+__all__ = ["MOST", "UNIT_NAMES", "Pair", "Table", "name_fault"]
 
 Pair = tuple[Fraction, Fraction]
 Value = TypeVar("Value")
@@ -27,7 +27,7 @@ _LONGEST_LENGTH = 10_000  # inches
 _LONGEST_NAME = 80
 _JOINERS = "\u200c\u200d"  # some scripts cannot be spelt without them
 _NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # control, bidirectional and the like
-_RESERVED = ("any_of", "spare", "same_cloth")
+_RESERVED = ("spare",)
 UNIT_NAMES = {"in": "inches", "cm": "centimetres"}
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 _DOWN = "across first, then down"
@@ -178,7 +178,7 @@ class Table:
 
     def _one(self, key: str, number: int, values: Mapping[str, object]) -> Table:
         name = values.get("name")
-        title = f'"{name}"' if isinstance(name, str) and not _fault(name) else str(number)
+        title = f'"{name}"' if isinstance(name, str) and not name_fault(name) else str(number)
         return Table(where=f"{self.where}: {key} {title}", values=values, unit=self.unit)
 
     def _read(self, key: str, default: Value | None, example: object, read: Callable[[object], Value]) -> Value:
@@ -267,7 +267,7 @@ class Table:
         return value
 
     def _name(self, where: str, name: str) -> None:
-        fault = _fault(name)
+        fault = name_fault(name)
         if fault:
             raise InputError(where=where, found=f"{shown(name)} {fault}", wanted="Use plain letters")
 
@@ -278,15 +278,15 @@ class Table:
         return value
 
 
-def _fault(name: str) -> str:
-    """What is wrong with a name, or nothing."""
+def name_fault(name: str, *, longest: int = _LONGEST_NAME) -> str:
+    """What is wrong with a name or a line of words, or nothing."""
     if not name.strip(" " + _JOINERS):
         return "is empty"
     if name != name.strip():
         return "starts or ends with a space"
-    if len(name) > _LONGEST_NAME:
-        return f"is longer than {_LONGEST_NAME} letters"
-    if any(_hidden(sign) for sign in name):
+    if len(name) > longest:
+        return f"is longer than {longest} letters"
+    if not name.isprintable() and any(_hidden(sign) for sign in name):
         return "has signs in it that cannot be seen"
     return ""
 

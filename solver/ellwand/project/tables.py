@@ -17,12 +17,13 @@ from ellwand.project.kits import USUAL_KITS, Kits
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
-    "Kits", "LoosePiece", "Margins", "Matched", "OnHand", "Panels", "Patch", "PatchShape", "Polygon", "Project",
-    "Sashing", "Setting", "Sleeve", "Stabiliser", "StripGrain", "Style", "Way",
+    "Kits", "LoosePiece", "Margins", "Matched", "Mixed", "Mixing", "OnHand", "Panels", "Patch", "PatchShape",
+    "Polygon", "Project", "Sashing", "Setting", "Share", "Sleeve", "Stabiliser", "StripGrain", "Style", "Taken", "Way",
 ]  # fmt: skip
 
 
 Matched = tuple[Fraction | None, Fraction | None]  # across, along; None: anywhere
+Share = tuple[int, int]  # so many of so many, in all blocks of a kind together
 
 
 class Style(Enum):
@@ -117,6 +118,7 @@ class BlockPiece:
     grain: Grain | None = None  # None: the default of its fabric's way
     turned: bool = False
     phase: Matched | None = None
+    share: Share | None = None  # not in the file: where several fabrics give it, what this one gives
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,6 +137,8 @@ class Patch:
         Patches that one cut square gives.
     sky
         Of geese, the fabric of the small triangles.
+    share
+        Not in the file: where several fabrics give it, what this one gives, in cut pieces.
     """
 
     name: str
@@ -146,6 +150,7 @@ class Patch:
     yields: int = 1
     grain: Grain | None = None
     sky: str | None = None
+    share: Share | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -301,11 +306,44 @@ class Sleeve:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """How many of something one fabric gives, in one quilt: of a kind of block (`blocks`), of a piece, or 1 for all."""
+
+    name: str
+    fabric: str
+    count: int
+    blocks: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mixed:
+    """What came of a mix: which fabric took what."""
+
+    mix: Fabric
+    taken: tuple[Taken, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mixing:
+    """What came of all mixes of a project.
+
+    `least` is what the fabrics that they name cannot go below together, however the pieces are divided: what these
+    cost where all that may be bought have a price (`priced`), else inches as sold.
+    """
+
+    mixes: tuple[Mixed, ...]
+    fabrics: tuple[str, ...]
+    priced: bool
+    least: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Project:
     """A whole project file, checked.
 
     `source` is the file's name, for messages. `fabrics` holds only fabrics, by their id, in the file's order.
     `sizes` are the same design in other sizes, each a project of its own; `size` is the name of such a one, else "".
+    Once it is settled what is cut of which fabric, `fabrics` has no mixes, and `mixing` says what came of them.
     """
 
     source: str
@@ -331,6 +369,7 @@ class Project:
     fabrics: Mapping[str, Fabric]
     size: str = ""
     sizes: tuple[Project, ...] = ()
+    mixing: Mixing | None = None
 
     @property
     def notation(self) -> Notation:

@@ -33,7 +33,7 @@ def printable(text: str) -> str:
     >>> printable("ink\n")
     'ink�'
     """
-    return "".join(sign if sign.isprintable() else "�" for sign in text)
+    return text if text.isprintable() else "".join(sign if sign.isprintable() else "�" for sign in text)
 
 
 def plain(text: str) -> str:

@@ -35,7 +35,7 @@ def _piece(project: Project, block: Block, piece: BlockPiece) -> Piece:
             role=Role.BLOCK,
             across=lies.across,
             along=lies.along,
-            count=block.count * piece.count * project.copies,
+            count=(piece.share[0] if piece.share else block.count * piece.count) * project.copies,
             turnable=lies.turnable,
             finished=_finished(block, piece),
             why=_why(project.notation, block, piece, exact, cut)
@@ -43,7 +43,7 @@ def _piece(project: Project, block: Block, piece: BlockPiece) -> Piece:
             + matched_text(project.notation, piece.phase),
             phase=piece.phase,
             after=_after(project.notation, block, piece),
-            where=in_blocks(block, str(piece.count)),
+            where=in_blocks(block, str(piece.count), piece.share),
         ),
     )
 

@@ -60,7 +60,8 @@ def patch_parts(project: Project) -> tuple[Part, ...]:
 
 def _pieces(project: Project, block: Block, patch: Patch) -> tuple[Piece, ...]:
     """The shapes that a patch is cut as: one, or two for geese; whole squares for each copy, as kits need them."""
-    count = project.copies * ceil(patch.count * block.count / patch.yields)
+    squares = patch.share[0] if patch.share else ceil(patch.count * block.count / patch.yields)
+    count = project.copies * squares
     large = _piece(project, block, patch, _shape(project.notation, patch), count)
     if patch.sky is None:
         return (large,)
@@ -89,7 +90,7 @@ def _piece(project: Project, block: Block, patch: Patch, shape: _Shape, count: i
         finished=patch.finished,
         why=sums_text(project.notation, shape.terms, shape.size, cut),
         after=shape.after,
-        where=in_blocks(block, _counted(patch)),
+        where=in_blocks(block, _counted(patch), patch.share),
     )
 
 
@@ -172,7 +173,8 @@ def _fill_warnings(block: Block) -> tuple[str, ...]:
     """A block of patches alone whose areas do not add up to its own: a wrong count or size."""
     if not block.patches or block.pieces:
         return ()
-    filled = sum((patch.count * _area(patch) for patch in block.patches), Fraction(0))
+    shares = (Fraction(*patch.share) if patch.share else 1 for patch in block.patches)
+    filled = sum(share * patch.count * _area(patch) for share, patch in zip(shares, block.patches, strict=True))
     share = filled / (block.finished[0] * block.finished[1])
     if abs(share - 1) <= _ALMOST:
         return ()

@@ -9,7 +9,7 @@ from ellwand.cloths import usable_width
 from ellwand.errors import NoPlanError
 from ellwand.lengths import Notation, round_down, round_up
 from ellwand.model import Construction, Pair, Part, Piece
-from ellwand.project.tables import Block, Fabric, Grain, Matched, Project, Way
+from ellwand.project.tables import Block, Fabric, Grain, Matched, Project, Share, Way
 
 __all__ = [
     "Lie",
@@ -162,8 +162,11 @@ def size_text(notation: Notation, terms: str, exact: Pair, cut: Pair) -> str:
     return told(terms, notation.pair(*exact), "" if exact == cut else notation.pair(*cut))
 
 
-def in_blocks(block: Block, what: str) -> str:
-    """Where `what` of a kind of block goes: ``12 lantern blocks, 2 in each``."""
+def in_blocks(block: Block, what: str, share: Share | None = None) -> str:
+    """Where `what` of a kind of block goes: ``12 lantern blocks, 2 in each``, and its share where several give it."""
+    if share is not None:
+        given, of_all = share
+        return f"{block.count} {block.name} blocks, {given} of the {of_all} cut for all of these"
     if block.count == 1:
         return f"the {block.name} block, {what} in it"
     return f"{block.count} {block.name} blocks, {what} in each"

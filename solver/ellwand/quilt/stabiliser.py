@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ellwand.model import Pair, Part, Role
-from ellwand.project.tables import Block, Panels, Project, Stabiliser
+from ellwand.project.tables import Block, BlockPiece, Panels, Project, Stabiliser
 from ellwand.quilt.panels import Sheet, fits_whole, in_one_piece, sheet_part
 from ellwand.quilt.pieces import grow, part_of, require_fit
 
@@ -73,5 +73,10 @@ def stabiliser_warnings(project: Project) -> tuple[str, ...]:
     return tuple(
         f"block {block.name}: it names no frame, so no stabiliser is worked out for it."
         for block in project.blocks
-        if block.frame is None and (block.hoop or len(block.pieces) > 1)
+        if block.frame is None and (block.hoop or sum(_of_one(piece) for piece in block.pieces) > 1)
     )
+
+
+def _of_one(piece: BlockPiece) -> Fraction:
+    """1, or the share of a layer that several fabrics give."""
+    return Fraction(*piece.share) if piece.share else Fraction(1)

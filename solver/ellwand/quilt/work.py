@@ -70,6 +70,8 @@ def _warnings_round_the_blocks(project: Project, sizes: Sizes) -> tuple[str, ...
 
 
 def _unused(project: Project, parts: tuple[Part, ...]) -> tuple[str, ...]:
-    """Fabrics of which nothing is cut."""
+    """Fabrics of which nothing is cut, though nobody left that open."""
     used = {part.fabric for part in parts}
+    used.update(name for mix in used & project.fabrics.keys() for name in project.fabrics[mix].any_of)
+    used.update(project.mixing.fabrics if project.mixing else ())
     return tuple(f"fabric {name} is used by nothing." for name in project.fabrics if name not in used)

@@ -12,6 +12,7 @@ from fractions import Fraction
 from ellwand.verdict.bound import wrong_bound
 from ellwand.verdict.layout import wrong_layout
 from ellwand.verdict.lays import wrong_bolts, wrong_lays
+from ellwand.verdict.mixes import wrong_mixes
 from ellwand.verdict.reading import MalformedError, read_plan
 from ellwand.verdict.remains import wrong_remains
 from ellwand.verdict.sums import wrong_sums
@@ -55,6 +56,8 @@ def _faults(plan: Plan) -> Iterator[str]:
             yield f'Piece "{piece.id}" is of fabric "{piece.fabric}", which is not in the plan.'
     for fabric in plan.fabrics:
         yield from _wrong_pieces(plan, fabric)
+        if fabric.same_cloth and not _is_one_cloth(fabric):
+            yield f'Fabric "{fabric.id}": its pieces come neither from one cloth nor from one dye lot.'
         for cloth in fabric.cloths:
             yield from wrong_layout(plan, fabric, cloth)
         yield from wrong_lays(plan, fabric)
@@ -62,6 +65,13 @@ def _faults(plan: Plan) -> Iterator[str]:
         yield from wrong_remains(plan, fabric)
         yield from wrong_sums(plan, fabric)
         yield from wrong_bound(plan, fabric)
+    yield from wrong_mixes(plan)
+
+
+def _is_one_cloth(fabric: Fabric) -> bool:
+    """Whether there is one cloth alone, or all are on hand and of one lot."""
+    lots = {"" if cloth.buy else cloth.lot for cloth in fabric.cloths}
+    return len(fabric.cloths) <= 1 or (len(lots) == 1 and "" not in lots)
 
 
 def _twice(kind: str, ids: Iterable[str]) -> Iterator[str]:

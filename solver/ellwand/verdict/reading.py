@@ -18,6 +18,8 @@ from ellwand.verdict.tables import (
     Lay,
     Left,
     Missing,
+    Mix,
+    Mixed,
     Phase,
     Piece,
     Placed,
@@ -25,6 +27,7 @@ from ellwand.verdict.tables import (
     Proof,
     Rectangle,
     Shape,
+    Taken,
     Together,
 )
 
@@ -63,6 +66,7 @@ def read_plan(document: object) -> Plan:
         fabrics=tuple(reader.fabric(row) for row in top["fabrics"].rows()),
         copies=top["copies"].whole(least=1) if top.has("copies") else 1,
         kits=reader.kits(top["kits"]) if top.has("kits") else None,
+        mixed=_mixed(top["mixed"], top["copies"].whole(least=1)) if top.has("mixed") else None,
     )
 
 
@@ -204,6 +208,7 @@ class _Reader:
             shrinkage=self._square(row["shrinkage"]),
             waste_percent=row["waste_percent"].number(),
             buy=row["buy"].flag(),
+            same_cloth=row.has("same_cloth") and row["same_cloth"].flag(),
             left=tuple(self._left(left) for left in row["left"].rows()),
             missing=None if row["missing"].value is None else self._missing(row["missing"]),
             cloths=tuple(self._cloth(cloth) for cloth in row["cloths"].rows()),
@@ -296,6 +301,7 @@ class _Reader:
             width=self.loose(row["width"]),
             length=self.loose(row["length"]),
             squaring=self.loose(row["squaring"]),
+            lot=row["lot"].text() if row.has("lot") and row["lot"].value is not None else "",
             measured=self._two(row["measured"]),
             placed=tuple(self._placed(placed) for placed in row["placed"].rows()),
             cuts=tuple(self._cut(cut) for cut in row["cuts"].rows()),
@@ -334,6 +340,31 @@ class _Reader:
             end=end,
             depth=row["depth"].whole(least=1),
         )
+
+
+def _mixed(row: _Node, copies: int) -> Mixed:
+    return Mixed(
+        copies=copies,
+        fabrics=tuple(name.text() for name in row["fabrics"].rows()),
+        by_cost=row["by"].one_of("cost", "length") == "cost",
+        bought=row["bought"].number(),
+        least=row["least"].number(),
+        proven=row["proven"].flag(),
+        mixes=tuple(_mix(mix) for mix in row["mixes"].rows()),
+    )
+
+
+def _mix(row: _Node) -> Mix:
+    taken = (
+        Taken(
+            name=one["name"].text(),
+            fabric=one["fabric"].text(),
+            count=one["count"].whole(least=1),
+            blocks=one["blocks"].flag(),
+        )
+        for one in row["taken"].rows()
+    )
+    return Mix(id=row["id"].text(), any_of=tuple(name.text() for name in row["any_of"].rows()), taken=tuple(taken))
 
 
 def _pairs(node: _Node, least: int) -> tuple[tuple[int, int], ...]:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 __all__ = [
-    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Kits", "Lay", "Left", "Missing", "Phase",
-    "Piece", "Placed", "Plan", "Proof", "Rectangle", "Shape", "Together",
+    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Kits", "Lay", "Left", "Missing", "Mix", "Mixed", "Phase",
+    "Piece", "Placed", "Plan", "Proof", "Rectangle", "Shape", "Taken", "Together",
 ]  # fmt: skip
 
 PRICED_BY = {"in": 36, "cm": 100}  # a yard, a metre
@@ -89,6 +89,7 @@ class Cloth:
     width: Fraction
     length: Fraction
     squaring: Fraction
+    lot: str
     measured: tuple[Fraction, Fraction]
     placed: tuple[Placed, ...]
     cuts: tuple[Cut, ...]
@@ -232,12 +233,45 @@ class Fabric:
     shrinkage: Fraction
     waste_percent: Fraction
     buy: bool
+    same_cloth: bool
     left: tuple[Left, ...]
     missing: Missing | None
     cloths: tuple[Cloth, ...]
     bolt: Fraction | None = None
     lays: tuple[Lay, ...] = ()
     together: Together | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """An entry of a mix's ``taken``."""
+
+    name: str
+    fabric: str
+    count: int
+    blocks: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mix:
+    """An entry of ``mixes``."""
+
+    id: str
+    any_of: tuple[str, ...]
+    taken: tuple[Taken, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mixed:
+    """The document's ``mixed``, and its ``copies``; `bought` and `least` are prices if `by_cost`, else in its unit."""
+
+    copies: int
+    fabrics: tuple[str, ...]
+    by_cost: bool
+    bought: Fraction
+    least: Fraction
+    proven: bool
+    mixes: tuple[Mix, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -252,6 +286,7 @@ class Plan:
     fabrics: tuple[Fabric, ...]
     copies: int = 1
     kits: Kits | None = None
+    mixed: Mixed | None = None
 
     def show(self, marks: int | Fraction) -> str:
         """A length in the plan's unit."""

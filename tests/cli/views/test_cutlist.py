@@ -86,9 +86,9 @@ def test_joins_are_told_strip_by_strip(named_plan: Callable[[str], Plan]) -> Non
     lines = cut_list(plan, plan.fabrics[0], plan.fabrics[0].layouts[0])
 
     assert lines[-4:] == (
-        "frame/top: join frame/top/1 and frame/top/2 end to end on the diagonal.",
-        "binding: join 2 × binding/1 end to end on the diagonal.",
-        "frame/left: join frame/left/1 and frame/left/2 end to end on the diagonal.",
+        "frame/top (J1): join frame/top/1 and frame/top/2 end to end on the diagonal.",
+        "binding (J2): join 2 × binding/1 end to end on the diagonal.",
+        "frame/left (J3): join frame/left/1 and frame/left/2 end to end on the diagonal.",
         "frame/top and frame/left: cut long now.",
     )
 
@@ -100,7 +100,7 @@ def test_what_is_cut_on_the_diagonal_and_strips_joined_several_times(named_plan:
     notes = [line for line in lines[2:] if not line[0].isdigit() and line[0] != " "]
 
     assert notes[:3] == [
-        "sash/level, 3 such strips: for each join sash/level/1 and sash/level/2 end to end on the diagonal.",
+        "sash/level (J1), 3 such strips: for each join sash/level/1 and sash/level/2 end to end on the diagonal.",
         "triangle/side: cut twice on the diagonal, 4 triangles from a square.",
         "triangle/corner: cut once on the diagonal.",
     ]

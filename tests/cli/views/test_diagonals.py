@@ -7,7 +7,7 @@ import pytest
 from ellwand.model import Piece
 from ellwand.project.read import parse_project
 from ellwand.quilt.work import work_out
-from ellwand_cli.views.diagonals import cut_on_lines, is_cut_on
+from ellwand_cli.views.diagonals import bias_lines, cut_on_lines, is_bias, is_cut_on
 from ellwand_cli.views.pen import Box
 
 # Every kind of square that is cut on, and some that are not; invented.
@@ -99,3 +99,21 @@ def test_lines_go_from_corner_to_corner(pieces: dict[str, Piece]) -> None:
         ((30, 20), (30, 60)), ((10, 40), (50, 40)),
         ((10, 40), (30, 20)), ((10, 60), (30, 40)), ((30, 40), (50, 20)), ((30, 60), (50, 40)),
     }  # fmt: skip
+
+
+def test_bias_strips_lie_along_the_cut(pieces: dict[str, Piece]) -> None:
+    """In a square of 40 points strips of 10 lie 10 × √2 apart on its edges, two on each side of the cut."""
+    lines = bias_lines(Box(10, 20, 40, 40), 10.0)
+
+    assert is_bias(pieces["binding/1"])
+    assert not is_bias(pieces["mill/two"])
+    assert len(lines) == 4
+    for (x, y), (u, v) in lines:
+        assert (u - x) + (v - y) == pytest.approx(0)
+        away = abs((x - 10) + (y - 60)) / 2**0.5
+        assert away == pytest.approx(10) or away == pytest.approx(20)
+
+
+def test_strips_too_narrow_to_see_are_not_drawn() -> None:
+    """Lines two points apart would be a grey patch."""
+    assert bias_lines(Box(10, 20, 40, 40), 2.0) == []

@@ -10,6 +10,7 @@ from ellwand.project.read import parse_project
 from ellwand.project.supposing import suppose
 from ellwand_cli.views.enough import enough_lines
 from ellwand_cli.views.report import plan_report
+from ellwand_cli.views.words import one_cloth_line
 
 BAG = """
 [project]
@@ -89,3 +90,62 @@ def test_a_missing_cloth_with_a_print_begins_with_a_repeat() -> None:
 
     # Derived: a piece of 20 × 10 at every 24 in across, or along.
     assert "has 20 × 34 in to use, and begins where a repeat of the print does." in line
+
+
+LOTS = """
+[project]
+name = "Squares"
+[[piece]]
+name = "patch"
+fabric = "ink"
+cut = [10, 10]
+count = {count}
+[fabric.ink]
+width = 40
+selvage = 0
+square_up = 0
+sold_by = "1/4 yd"
+same_cloth = true
+on_hand = [{{ length = 10, square_up = 0, lot = "A" }}, {{ length = 10, square_up = 0, lot = "A" }}, {{ length = 20 }}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "cloth"),
+    [
+        (
+            LOTS.format(count=8).replace("{ length = 20 }", "{ length = 5 }"),
+            "ink: enough. Left: nothing worth keeping.",
+            "all of one dye lot, A: ink 1 and ink 2",
+        ),
+        (
+            LOTS.format(count=4).replace(', lot = "A"', ""),
+            "ink: enough. Left: nothing worth keeping.",
+            "all of one cloth, ink 1",
+        ),
+        (
+            LOTS.format(count=9),
+            "ink: all of new cloth, in one length: no length or dye lot on hand holds it all; buy 1 yd, of which 30 in "
+            "is needed.",
+            "all of new cloth, in one length: no length or dye lot on hand holds it all",
+        ),
+        (
+            LOTS.format(count=9).replace("same_cloth", "buy = false\nsame_cloth"),
+            "ink: short: no length or dye lot on hand holds it all. No place was found for 9 × patch; the smallest "
+            "cloth found that would do has 30 × 30 in to use.",
+            "no length or dye lot on hand holds it all",
+        ),
+        (
+            LOTS.format(count=9).partition("on_hand")[0],
+            "ink: none on hand: buy 1 yd, of which 30 in is needed.",
+            "all of new cloth, in one length",
+        ),
+    ],
+)
+def test_all_of_one_cloth(text: str, line: str, cloth: str) -> None:
+    """From which cloth all comes, or why it is bought although there is some."""
+    plan = make_plan(parse_project(text, "lots.toml"), effort=Effort.QUICK)
+
+    assert enough_lines(plan) == (line,)
+    assert one_cloth_line(plan.fabrics[0]) == cloth
+    assert cloth in plan_report(plan).replace("\n           ", " ")

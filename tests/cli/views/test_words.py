@@ -11,7 +11,7 @@ from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Looser
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
-from ellwand_cli.views.words import freer_lines
+from ellwand_cli.views.words import freer_lines, how_sure
 
 SQUARE = """
 [project]
@@ -77,3 +77,20 @@ def test_what_cannot_be_bought_is_not_offered(ten: FabricPlan, notation: Notatio
     short = replace(ten, fabric=replace(ten.fabric, buy=False), looser=(looser(FREE, 8, 8),))
 
     assert list(freer_lines(short, notation)) == [f"{SCISSORS}8 in"]
+
+
+@pytest.mark.parametrize(
+    ("needed", "bound", "words"),
+    [
+        ("0", "0", "the cloth on hand is enough"),
+        ("10", "10", "cannot be done in less"),
+        ("10", "0", "not proven the least"),
+        ("10", "8", "at most 25 % from the least"),
+        ("33", "32", "at most 3.2 % from the least"),  # 3.125, rounded up
+        ("10", "5", "perhaps less would do, though not below 50 % of it"),
+        ("10", "20/3", "perhaps less would do, though not below 66 % of it"),  # 66 2/3, rounded down
+    ],
+)
+def test_how_sure_a_length_is(ten: FabricPlan, needed: str, bound: str, words: str) -> None:
+    """Near the bound the distance is told, far from it that the bound says little."""
+    assert how_sure(replace(ten, needed=Fraction(needed), bound=Fraction(bound))) == words

@@ -13,7 +13,7 @@ import pytest
 from ellwand.ledger import Find, Kind, Ledger, OwnedCloth, OwnedFabric, Selvage
 from ellwand.ledger.ids import number_of, short_id
 from ellwand.ledger.problems import DamagedLedgerError, LedgerError, NotInLedgerError
-from ellwand.project.tables import Way
+from ellwand.project.tables import Polygon, Way
 from solver.ledger.owned import BOLT, INK, ODD, QUARTER, opened, stocked
 
 FULL_FABRIC = OwnedFabric(
@@ -56,6 +56,13 @@ def test_all_of_a_fabric_and_a_cloth_comes_back_exactly(tmp_path: Path) -> None:
         assert again.cloth(" a1 ") == given
 
 
+def corners(*places: tuple[int, int]) -> Polygon:
+    """A shape."""
+    return tuple((Fraction(x), Fraction(y)) for x, y in places)
+
+
+CROSSED = corners((0, 0), (20, 15), (20, 0), (0, 15))
+BESIDE, ON_IT = corners((50, 1), (51, 1), (50, 2)), corners((1, 1), (2, 1), (1, 2))
 NEGATIVE = (*ODD.outline[:-1], (Fraction(-1), Fraction(9))) if ODD.outline else ()
 
 
@@ -112,6 +119,38 @@ def test_an_id_is_never_given_twice(tmp_path: Path) -> None:
         assert ledger.add_cloth(ODD).id == "E1"
 
 
+def test_cloth_that_comes_in_with_an_id_keeps_it(tmp_path: Path) -> None:
+    """What has none gets one that nobody has; after an undo the same sheet can be taken in again."""
+    with opened(tmp_path / "ledger.sqlite") as ledger:
+        for _ in range(2):
+            given = ledger.take_in([INK], [BOLT, replace(BOLT, id="D2"), replace(QUARTER, id="A1"), QUARTER])
+            ids = [cloth.id for cloth in given]
+            assert ids[1:3] == ["D2", "A1"]
+            assert len(set(ids)) == 4
+            assert ledger.check() == ()
+            with pytest.raises(LedgerError, match="cloth D2: the ledger has one with this id already"):
+                ledger.take_in([], [BOLT, replace(BOLT, id="D2")])
+            with pytest.raises(LedgerError, match=r"cloth Y9{9}: it has an id that is none of Ellwand's"):
+                ledger.take_in([], [replace(BOLT, id="Y999999999")])
+            assert len(ledger.cloths()) == 4
+            ledger.undo()
+
+
+def test_an_edit_of_what_has_changed_meanwhile_is_refused(tmp_path: Path) -> None:
+    """Whoever looked at a cloth before another program cut it does not make it long again."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger, opened(tmp_path / "ledger.sqlite") as other:
+        cloth, fabric = ledger.cloth("A1"), ledger.fabric("ink")
+        other.edit_cloth("A1", replace(cloth, along=Fraction(9)), was=cloth)
+        other.edit_fabric("ink", replace(fabric, price=Fraction(12)), was=fabric)
+
+        with pytest.raises(LedgerError, match="cloth A1: it has been changed by another program meanwhile"):
+            ledger.edit_cloth("A1", replace(cloth, place="drawer"), was=cloth)
+        with pytest.raises(LedgerError, match='fabric "ink": it has been changed by another program meanwhile'):
+            ledger.edit_fabric("ink", replace(fabric, fibre="linen"), was=fabric)
+
+        assert ledger.cloth("A1").along == 9
+
+
 def test_short_ids_are_all_different_and_cannot_be_misread() -> None:
     """A letter that is like no digit, then a number; both ways they agree."""
     ids = [short_id(number) for number in range(5000)]
@@ -146,6 +185,14 @@ def test_short_ids_are_all_different_and_cannot_be_misread() -> None:
         (lambda ledger: ledger.add_cloth(replace(BOLT, across=Fraction(60))), "it is 60 in wide, and its fabric only "
          "43 in. At most a tenth more."),
         (lambda ledger: ledger.add_cloth(replace(BOLT, across=Fraction(1))), "leaves nothing beside its selvages."),
+        (lambda ledger: ledger.add_cloth(replace(ODD, outline=CROSSED)), "the edges of the outline cross or touch."),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, flaws=(BESIDE,))), "a flaw begins 50 in across and 1 in "
+         "along, and none of it lies on the cloth."),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, flaws=(ON_IT,) * 51)), "51 flaws are too many. At most 50."),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, note="a\nb")), "its note has signs in it that cannot be seen."),
+        (lambda ledger: ledger.add_cloth(replace(BOLT, place="x" * 501)), "its place is longer than 500 letters."),
+        (lambda ledger: ledger.add_fabric(replace(INK, name="x" * 81)), "its name is longer than 80 letters."),
+        (lambda ledger: ledger.add_fabric(replace(INK, name="x", fibre=" rayon")), "its fibre starts or ends with"),
         (lambda ledger: ledger.edit_fabric("ink", replace(INK, width=Fraction(30))), "cloth A1: it is 43 in wide, and "
          "its fabric only 30 in."),
     ],
@@ -240,6 +287,8 @@ def test_cloth_is_found_by_fabric_colour_and_size(tmp_path: Path) -> None:
         assert found(ledger, fabric="sand") == ["D1"]
         assert found(ledger, colour="Blue") == ["A1", "B1", "C1"]
         assert found(ledger, colour="blu") == []
+        assert found(ledger, colour="dark blue") == ["A1", "B1", "C1"]
+        assert found(ledger, colour="light blue") == []
         assert found(ledger, at_least=(Fraction(18), Fraction(21))) == ["A1", "B1", "D1"]
         assert found(ledger, at_least=(Fraction(21), Fraction(18)), fabric="sand") == ["D1"]
         assert found(ledger, at_least=(Fraction(42), Fraction(30))) == ["A1"]
@@ -265,6 +314,16 @@ def test_an_odd_cloth_does_not_lose_its_selvages_twice(tmp_path: Path) -> None:
 
         assert ledger.cloth("C1").selvages_to_lose == 0
         assert "C1" in found(ledger, at_least=(Fraction(20), Fraction(9)))
+
+
+@pytest.mark.parametrize("way", [Way.ONE_WAY, Way.STRIPE])
+def test_a_rectangle_is_not_turned_on_a_print_with_a_way(tmp_path: Path, way: Way) -> None:
+    """The fat quarters are 21 across and 18 along."""
+    with stocked(tmp_path / "ledger.sqlite") as ledger:
+        ledger.edit_fabric("ink", replace(INK, way=way))
+
+        assert "B1" in found(ledger, at_least=(Fraction(21), Fraction(18)))
+        assert "B1" not in found(ledger, at_least=(Fraction(18), Fraction(21)))
 
 
 def test_a_rectangle_must_lie_clear_of_flaws(tmp_path: Path) -> None:

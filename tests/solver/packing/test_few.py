@@ -7,7 +7,6 @@ from dataclasses import replace
 from functools import cache
 from itertools import product
 from random import Random
-from time import process_time
 
 import pytest
 
@@ -264,13 +263,11 @@ def test_fewest_sheets_of_equal_lengths() -> None:
 
 @pytest.mark.parametrize("scope", Scope)
 def test_solve_proves_the_best_of_few(scope: Scope) -> None:
-    """Tests that five rectangles whose area bound is not met are solved and proven, quickly, in every scope."""
+    """Tests that five rectangles whose area bound is not met are solved and proven by looking through all layouts."""
     problem = problem_of([(5, 6, True), (4, 7, False), (6, 3, True), (5, 5, True), (3, 4, False)], 9, scope=scope)
-    solve(problem, effort=Effort.QUICK)  # what it imports is not what is measured
-    start = process_time()
     result = solve(problem, effort=Effort.QUICK)
 
-    assert process_time() - start < 0.5
+    assert result.method == "every layout"
     assert (result.status, result.settled) == (Status.OPTIMAL, True)
     assert result.bound.scope in (scope, Scope.FREE)
     assert result.packing.length == least(problem)

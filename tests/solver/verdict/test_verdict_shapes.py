@@ -153,6 +153,7 @@ def cloth_of(outline: Shape | None, flaws: tuple[Shape, ...], at: Rectangle) -> 
         length=side,
         measured=(side, side),
         squaring=Fraction(0),
+        lot="",
         placed=placed,
         cuts=(),
         offcuts=(),
