@@ -32,6 +32,7 @@ from ellwand_cli.views.cutlist import cut_list
 from ellwand_cli.views.drawing import cloth_figure
 from ellwand_cli.views.files import figure_bytes
 from ellwand_cli.views.fitting import fit_document, fit_text, nothing_fits
+from ellwand_cli.views.origin import cloth_name
 from ellwand_cli.views.paper import Paper
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
@@ -237,7 +238,7 @@ def _drawings(plan: Plan) -> dict[str, bytes]:
 def _cut_lists(plan: Plan, stamp: str) -> str:
     """Every cloth's list, after what tells them from those of another plan, and all cloths at one go."""
     blocks = [
-        "\n".join([layout.cloth.id, *cut_list(plan, answer, layout)])
+        "\n".join([cloth_name(layout.cloth), *cut_list(plan, answer, layout)])
         for answer in plan.fabrics
         for layout in answer.shown
     ]

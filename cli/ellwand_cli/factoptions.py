@@ -1,4 +1,4 @@
-"""Options that tell the facts of a fabric or a cloth, under the names that they have in a sheet too."""
+"""Options that tell the facts of a fabric or a cloth, under the names that they have in a spreadsheet too."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ import click
 from ellwand.errors import InputError
 from ellwand.ledger import Find, OwnedCloth, OwnedFabric
 from ellwand.ledger.ids import read_id
-from ellwand.ledger.sheet import read_sheet, write_sheet
+from ellwand.ledger.spreadsheet import read_spreadsheet, write_spreadsheet
 from ellwand.ledger.writing import parse_size
 from ellwand.lengths import Notation
 from ellwand.model import Pair
@@ -42,7 +42,7 @@ from ellwand_cli.views.owned import (
 )
 
 __all__ = [
-    "add_cloth", "check_ledger", "edit_cloth", "enter_fabric", "export_sheet", "import_sheet", "list_cloths",
+    "add_cloth", "check_ledger", "edit_cloth", "enter_fabric", "export_cloths", "import_cloths", "list_cloths",
     "list_fabrics", "remove_cloth", "remove_fabric", "show_cloth", "show_history", "spoil_piece", "undo_last",
     "use_plan",
 ]  # fmt: skip
@@ -61,7 +61,7 @@ def enter_fabric(name: str, facts: Mapping[str, str], path: Path | None, unit: s
             fabric = changed_fabric(there[name], facts, unit)
             ledger.edit_fabric(name, fabric, was=there[name])
         else:
-            if "fabric width" not in facts:
+            if "fabric width" not in facts or "fabric" in facts:  # nothing to begin with, or nothing to rename
                 known_fabric(ledger, name, path)
             fabric = fabric_from(name, facts, unit)
             ledger.add_fabric(fabric)
@@ -186,8 +186,8 @@ def check_ledger(path: Path | None, *, as_json: bool) -> None:
         click.get_current_context().exit(1)
 
 
-def import_sheet(file: Path, path: Path | None, unit: str, *, as_json: bool) -> None:
-    """Take in a sheet."""
+def import_cloths(file: Path, path: Path | None, unit: str, *, as_json: bool) -> None:
+    """Take in a spreadsheet."""
     notation = Notation(unit)
     try:
         data = file.read_bytes()
@@ -196,22 +196,22 @@ def import_sheet(file: Path, path: Path | None, unit: str, *, as_json: bool) -> 
     with opened(path, begin=True) as ledger:
         known = {fabric.name: fabric for fabric in ledger.fabrics()}
         taken = {cloth.id for cloth in ledger.cloths()}
-        sheet = read_sheet(data, where=str(file), unit=unit, known=known, taken=taken)
-        cloths = ledger.take_in(sheet.fabrics, sheet.cloths)
-    new = [cloth for cloth, read in zip(cloths, sheet.cloths, strict=True) if not read.id]
+        spreadsheet = read_spreadsheet(data, where=str(file), unit=unit, known=known, taken=taken)
+        cloths = ledger.take_in(spreadsheet.fabrics, spreadsheet.cloths)
+    new = [cloth for cloth, read in zip(cloths, spreadsheet.cloths, strict=True) if not read.id]
     shown = new_cloths_text(new[:_MOST_SHOWN], notation) if new else ""
     more = f"… and {len(new) - _MOST_SHOWN} more: {with_ledger('ellwand cloth list', path)}\n"
-    told = f"Took in {_some(len(sheet.fabrics), 'fabric')} and {_some(len(cloths), 'cloth')}.\n"
+    told = f"Took in {_some(len(spreadsheet.fabrics), 'fabric')} and {_some(len(cloths), 'cloth')}.\n"
     text = f"{told}{shown}{more if len(new) > _MOST_SHOWN else ''}{taking_back(path)}"
-    made = {"fabrics": [fabric_document(fabric, notation) for fabric in sheet.fabrics]}
+    made = {"fabrics": [fabric_document(fabric, notation) for fabric in spreadsheet.fabrics]}
     show(lambda: {**cloths_document(cloths, notation), **made}, lambda: text, as_json=as_json)
 
 
-def export_sheet(file: Path, path: Path | None, unit: str, *, as_json: bool) -> None:
-    """Write a sheet of all there is."""
+def export_cloths(file: Path, path: Path | None, unit: str, *, as_json: bool) -> None:
+    """Write a spreadsheet of all there is."""
     with opened(path) as ledger:
         fabrics, cloths = ledger.fabrics(), ledger.cloths()
-    data = write_sheet(fabrics, cloths, unit).encode("utf-8-sig")  # the mark tells spreadsheets that it is UTF-8
+    data = write_spreadsheet(fabrics, cloths, unit).encode("utf-8-sig")  # the mark tells spreadsheets that it is UTF-8
     try:
         with file.open("xb") as out:
             out.write(data)

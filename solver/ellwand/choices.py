@@ -157,13 +157,17 @@ def _parts_by_width(
 
 
 def _widths(project: Project, fabric: Fabric, *, as_new: bool) -> list[Fraction | None]:
-    """Widths to which strips may all be cut: the bolt's (None), and the largest of narrower cloths on hand."""
+    """Widths to which strips may all be cut: the bolt's (None), and the largest of narrower cloths on hand.
+
+    Narrower lengths come before rectangles: they hold strips by the dozen.
+    """
     if as_new:
         return [None]
     bolt = usable_width(fabric, project.ruler)
     cloths = [cloth for cloth in cloths_on_hand(fabric, project.ruler) if cloth.outline is None]
-    narrower = {cloth.across for cloth in cloths if cloth.across < bolt}
-    return [None, *sorted(narrower, reverse=True)[:_MOST_WIDTHS]]
+    narrower = [cloth for cloth in cloths if cloth.across < bolt]
+    narrower.sort(key=lambda cloth: (cloth.whole, -cloth.across))
+    return [None, *list(dict.fromkeys(cloth.across for cloth in narrower))[:_MOST_WIDTHS]]
 
 
 def _combinations(parts: Sequence[Part]) -> Iterator[Combination]:

@@ -109,10 +109,11 @@ def as_measured(fabric: Fabric, cloth: Cloth) -> tuple[Fraction, Fraction]:
 
 def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Cloth:
     whole = entry.width is not None
-    width = fabric.washed_width if entry.width is None else entry.width
+    measured = entry.full_width if entry.width is None else entry.width
+    width = fabric.washed_width if measured is None else measured
     length = entry.length
     if not entry.washed:
-        width = _washed(fabric, width, crosswise=True) if whole else width
+        width = width if measured is None else _washed(fabric, width, crosswise=True)
         length = _washed(fabric, length, crosswise=False)
     return Cloth(
         id=f"{fabric.id} {number}",
@@ -126,7 +127,9 @@ def _on_hand(fabric: Fabric, entry: OnHand, number: int, ruler: Fraction) -> Clo
         whole=whole,
         outline=None if entry.outline is None else _shrunk(fabric, entry, entry.outline),
         flaws=tuple(_shrunk(fabric, entry, flaw) for flaw in entry.flaws),
+        ledger=entry.ledger,
         lot=entry.lot,
+        place=entry.place,
     )
 
 

@@ -48,8 +48,8 @@ class Cloth:
         Number of the bolt that it is cut off, where bolts have an end.
     outline, flaws
         Edge of an odd shape, None for a rectangle; what must not be used. Corners are counted as places are.
-    lot
-        Its dye lot, "" where it is not told.
+    ledger, lot, place
+        Its short id in the ledger, its dye lot and where it is kept; "" where there is none.
     """
 
     id: str
@@ -64,7 +64,9 @@ class Cloth:
     bolt: int | None = None
     outline: Polygon | None = None
     flaws: tuple[Polygon, ...] = ()
+    ledger: str = ""
     lot: str = ""
+    place: str = ""
 
     @property
     def odd(self) -> bool:
@@ -199,9 +201,13 @@ class Together:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Left:
-    """What stays as it is of a cloth on hand, as it can be cut: all of it, or a length beyond its last piece."""
+    """What stays as it is of a cloth on hand, as it can be cut: all of it, or a length beyond its last piece.
+
+    `ledger` is its short id there, "" where the project lists it itself.
+    """
 
     id: str
+    ledger: str = ""
     across: Fraction
     along: Fraction
     untouched: bool

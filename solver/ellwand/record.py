@@ -215,6 +215,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
     fabric, notation = answer.fabric, project.notation
     return {
         "id": fabric.id,
+        "ledger": fabric.ledger or None,
         "width": notation.number(fabric.width),
         "usable_width": notation.number(answer.usable_width),
         "layout": (Style.FREE if answer.matched else project.style).value,
@@ -250,7 +251,8 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
 
 
 def _left(notation: Notation, left: Left) -> Document:
-    return {"id": left.id, "across": notation.number(left.across), "along": notation.number(left.along)}
+    across, along = notation.number(left.across), notation.number(left.along)
+    return {"id": left.id, "ledger": left.ledger or None, "across": across, "along": along}
 
 
 def _missing(notation: Notation, missing: Missing) -> Document:
@@ -304,6 +306,9 @@ def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
     return {
         "id": cloth.id,
         "source": cloth.source.value,
+        "ledger": cloth.ledger or None,
+        "lot": cloth.lot or None,
+        "place": cloth.place or None,
         "across": notation.number(cloth.across),
         "along": notation.number(cloth.along),
         "used": notation.number(layout.used),
@@ -313,10 +318,8 @@ def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
         "length": notation.number(cloth.length),
         "measured": _size(notation, as_measured(fabric, cloth)),
         "squaring": notation.number(cloth.squaring),
-        "bolt": cloth.bolt,
         "lay": layout.lay,
         "plies": layout.plies,
-        "lot": cloth.lot or None,
         "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
         "flaws": [_corners(notation, flaw) for flaw in cloth.flaws],
         "placed": [_placed(notation, placed) for placed in layout.placed],

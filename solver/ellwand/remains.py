@@ -28,7 +28,8 @@ def left_over(job: Job, layouts: Sequence[Layout]) -> tuple[Left, ...]:
         cut = cloth.along if cloth.whole else edges.get(cloth.id, Fraction(0))
         rest = cloth.along - (cut if cloth.id in edges else 0)
         if rest:
-            left.append(Left(id=cloth.id, across=cloth.across, along=rest, untouched=cloth.id not in edges))
+            untouched = cloth.id not in edges
+            left.append(Left(id=cloth.id, ledger=cloth.ledger, across=cloth.across, along=rest, untouched=untouched))
     return tuple(left)
 
 

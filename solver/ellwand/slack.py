@@ -73,8 +73,8 @@ def _spared(fabric: Fabric, slack: Slack) -> Fabric:
 
 
 def _less(entry: OnHand, slack: Slack) -> OnHand:
-    """A cloth on hand, shorter; a rectangle is narrower too by what its selvages, if it has some, do not lose."""
-    entry = replace(entry, square_up=entry.square_up + slack.along)
-    if entry.width is None:
-        return entry
-    return replace(entry, width=entry.width - slack.across * (2 - entry.selvages) / 2)
+    """A cloth on hand, shorter, and narrower too by what its selvages, if it has some, do not lose."""
+    entry, lost = replace(entry, square_up=entry.square_up + slack.along), slack.across * (2 - entry.selvages) / 2
+    if entry.width is not None:
+        return replace(entry, width=entry.width - lost)
+    return entry if entry.full_width is None else replace(entry, full_width=entry.full_width - lost)

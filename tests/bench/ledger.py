@@ -16,7 +16,7 @@ from statistics import median
 from tempfile import TemporaryDirectory
 
 from ellwand.ledger import Kind, OwnedCloth, OwnedFabric
-from ellwand.ledger.sheet import write_sheet
+from ellwand.ledger.spreadsheet import write_spreadsheet
 
 PAGE = Path(__file__).parents[2] / "docs" / "benchmarks.md"
 ROOT = Path(__file__).parents[2]
@@ -38,7 +38,7 @@ def section_of(page: str) -> str:
 
 
 def stash() -> str:
-    """An invented stash as a sheet: fabrics with some facts, rectangles with places and notes."""
+    """An invented stash as a spreadsheet: fabrics with some facts, rectangles with places and notes."""
     fabrics = [
         OwnedFabric(name=f"fabric {number}", width=Fraction(43), colours=("blue",), price=Fraction(12))
         for number in range(FABRICS)
@@ -54,7 +54,7 @@ def stash() -> str:
         )
         for number in range(CLOTHS)
     ]
-    return write_sheet(fabrics, cloths, "in")
+    return write_spreadsheet(fabrics, cloths, "in")
 
 
 def measured(folder: Path, command: str, *, anew: bool) -> tuple[float, float]:

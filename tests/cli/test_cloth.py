@@ -279,7 +279,7 @@ def test_the_history(stocked: Cloth) -> None:
 
 
 def test_a_sheet_goes_out_and_comes_in(stocked: Cloth, tmp_path: Path) -> None:
-    """All of it, ids and all, into another ledger, of which the sheet is the same to the byte."""
+    """All of it, ids and all, into another ledger, of which the spreadsheet is the same to the byte."""
     out = stocked("export", "stash.csv")
     other = ["--ledger", "other.sqlite"]
     run = CliRunner()
@@ -296,7 +296,7 @@ def test_a_sheet_goes_out_and_comes_in(stocked: Cloth, tmp_path: Path) -> None:
 
 
 def test_an_import_tells_the_new_ids(stocked: Cloth, tmp_path: Path) -> None:
-    """What has no id in the sheet gets one to pin on; a bad row leaves all as it was."""
+    """What has no id in the spreadsheet gets one to pin on; a bad row leaves all as it was."""
     (tmp_path / "new.csv").write_text("fabric;length (cm);note\nink;91,44;from Jo\nsand;1 yd;\n", encoding="utf-8")
     (tmp_path / "bad.csv").write_text("fabric;length\nink;1 yd\nsand;much\n", encoding="utf-8")
 
@@ -339,6 +339,11 @@ REFUSED = {
         'fabric "sea green": the ledger has none of this name. '
         "Enter it first, with its width: ellwand cloth fabric 'sea green' --width \"43 in\" --ledger my.sqlite.",
     ),
+    "a fabric that is not there to be renamed": (
+        ("fabric", "sea", "--width", "43 in", "--rename", "lake"),
+        'fabric "sea": the ledger has none of this name. '
+        'Enter it first, with its width: ellwand cloth fabric sea --width "43 in" --ledger my.sqlite.',
+    ),
     "an unknown cloth": (("show", "K7"), "cloth K7: the ledger has none with this id."),
     "cloth without a length": (
         ("add", "ink"),
@@ -366,7 +371,7 @@ REFUSED = {
         "a1.gif: has no ending of a picture. Use .svg, .png or .pdf.",
     ),
     "a plan that is not there": (("use", "plan.json"), "plan.json: cannot be read: No such file or directory."),
-    "a sheet that is not there": (("import", "my.csv"), "my.csv: cannot be read: No such file or directory."),
+    "a spreadsheet that is not there": (("import", "my.csv"), "my.csv: cannot be read: No such file or directory."),
     "a place that is not there": (
         ("export", "no/my.csv"),
         "no/my.csv: cannot be written: No such file or directory.",

@@ -10,6 +10,7 @@ from ellwand_cli.options import (
     as_json,
     chosen_effort,
     effort,
+    ledger,
     project_file,
     read_amounts,
     read_slack,
@@ -27,6 +28,7 @@ __all__ = ["claim"]
 @click.argument("claims", nargs=-1, required=True)
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the answer and drawings of its layouts.")
 @slack
+@ledger
 @effort
 @seconds
 @workers
@@ -37,6 +39,7 @@ def claim(
     claims: tuple[str, ...],
     out: Path | None,
     slack: str | None,
+    ledger: Path | None,
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -50,12 +53,13 @@ def claim(
     Example: ellwand claim quilt.toml ink=2yd "oat = 3 1/2 yd"
     """
     from ellwand.claim import try_claims
+    from ellwand.ledger import shelf_at
     from ellwand.project.read import read_project
     from ellwand_cli.answers import CLAIMS, show_claims
     from ellwand_cli.folder import require_free
     from ellwand_cli.interrupts import first_interrupt
 
-    project = read_project(file)
+    project = read_project(file, shelf_at(ledger))
     amounts = read_amounts(project, claims, "claim")
     spare = read_slack(slack, "claim", project.unit)
     if out is not None:

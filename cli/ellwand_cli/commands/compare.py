@@ -12,6 +12,7 @@ from ellwand_cli.options import (
     as_new,
     chosen_effort,
     effort,
+    ledger,
     project_file,
     read_slack,
     seconds,
@@ -39,6 +40,7 @@ __all__ = ["compare"]
 @click.option("--csv", "as_csv", is_flag=True, help="Print rows for a spreadsheet instead of text.")
 @slack
 @as_new
+@ledger
 @effort
 @seconds
 @workers
@@ -55,6 +57,7 @@ def compare(
     as_csv: bool,
     slack: str | None,
     as_new: bool,
+    ledger: Path | None,
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -73,7 +76,7 @@ def compare(
     from ellwand_cli.interrupts import first_interrupt
     from ellwand_cli.progress import value_progress
 
-    varied = _varied(file, border, vary)
+    varied = _varied(file, ledger, border, vary)
     if chart is not None:
         require_chart(chart)  # said before the work, not after it
     values = _values(varied, first, last, step)
@@ -94,12 +97,14 @@ def compare(
     show_comparison(comparison, chart=chart, as_csv=as_csv, as_json=as_json)
 
 
-def _varied(file: Path, border: str | None, vary: str | None) -> Varied:
+def _varied(file: Path, ledger: Path | None, border: str | None, vary: str | None) -> Varied:
+    from ellwand.ledger import shelf_at
     from ellwand.project.vary import border_key, read_varied, spelt_key
 
     if (border is None) == (vary is None):
         raise click.UsageError("Name what varies: --border NAME, or --vary KEY.")
-    return read_varied(file, spelt_key(vary) if vary is not None else border_key(border or ""))
+    key = spelt_key(vary) if vary is not None else border_key(border or "")
+    return read_varied(file, key, shelf_at(ledger))
 
 
 def _values(varied: Varied, first: str, last: str, step: str) -> tuple[Fraction, ...]:

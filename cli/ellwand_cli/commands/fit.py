@@ -11,6 +11,7 @@ from ellwand_cli.options import (
     as_json,
     chosen_effort,
     effort,
+    ledger,
     project_file,
     read_amounts,
     read_slack,
@@ -31,6 +32,7 @@ __all__ = ["fit"]
 @click.option("--border", help="Name of the border; without it all borders, in the ratio that they have.")
 @click.option("--with", "stated", multiple=True, help='So much of a fabric instead of what is on hand: "ink = 2 yd".')
 @slack
+@ledger
 @effort
 @seconds
 @workers
@@ -41,6 +43,7 @@ def fit(
     border: str | None,
     stated: tuple[str, ...],
     slack: str | None,
+    ledger: Path | None,
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -58,7 +61,7 @@ def fit(
     from ellwand_cli.answers import show_fit
     from ellwand_cli.interrupts import first_interrupt
 
-    varied = _varied(file, border)
+    varied = _varied(file, ledger, border)
     amounts = read_amounts(varied.base, stated, "fit: --with")
     spare = read_slack(slack, "fit", varied.base.unit)
     with first_interrupt() as stop:
@@ -75,14 +78,16 @@ def fit(
     show_fit(found, amounts, as_json=as_json)
 
 
-def _varied(file: Path, border: str | None) -> Varied:
+def _varied(file: Path, ledger: Path | None, border: str | None) -> Varied:
     from ellwand.errors import InputError
+    from ellwand.ledger import shelf_at
     from ellwand.project.read import read_project
     from ellwand.project.vary import border_key, read_varied, together
 
+    shelf = shelf_at(ledger)
     if border is not None:
-        return read_varied(file, border_key(border))
-    project = read_project(file)
+        return read_varied(file, border_key(border), shelf)
+    project = read_project(file, shelf)
     if not project.borders:
         raise InputError(where=project.source, found="has no border that could be wider")
-    return together(read_varied(file, border_key(project.borders[-1].name)))
+    return together(read_varied(file, border_key(project.borders[-1].name), shelf))

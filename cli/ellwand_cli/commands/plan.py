@@ -13,6 +13,7 @@ from ellwand_cli.options import (
     chosen_paper,
     chosen_size,
     effort,
+    ledger,
     paper,
     project_file,
     seconds,
@@ -33,6 +34,7 @@ __all__ = ["plan"]
 @paper
 @as_new
 @what_if
+@ledger
 @effort
 @seconds
 @workers
@@ -46,6 +48,7 @@ def plan(
     paper: str | None,
     as_new: bool,
     what_if: tuple[str, ...],
+    ledger: Path | None,
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -58,6 +61,7 @@ def plan(
 
     Example: ellwand plan quilt.toml --out plan
     """
+    from ellwand.ledger import shelf_at
     from ellwand.plan import make_plan
     from ellwand.project.read import read_project
     from ellwand.project.supposing import suppose
@@ -68,7 +72,7 @@ def plan(
 
     if as_new and what_if:
         raise click.UsageError("--as-new leaves all cloth on hand out: leave it or --what-if out.")
-    project = suppose(chosen_size(read_project(file), size), what_if, "--what-if")
+    project = suppose(chosen_size(read_project(file, shelf_at(ledger)), size), what_if, "--what-if")
     if true_size and out is None:
         raise click.UsageError("--true-size needs --out DIR, the folder to write into.")
     if out is not None:

@@ -11,6 +11,7 @@ from ellwand_cli.options import (
     chosen_effort,
     chosen_paper,
     effort,
+    ledger,
     paper,
     project_file,
     read_slack_across,
@@ -36,6 +37,7 @@ __all__ = ["sizes"]
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the table in every form, a PDF among them.")
 @paper
 @slack_across
+@ledger
 @effort
 @seconds
 @workers
@@ -47,6 +49,7 @@ def sizes(
     out: Path | None,
     paper: str | None,
     slack: str | None,
+    ledger: Path | None,
     effort: str | None,
     seconds: float | None,
     workers: int,
@@ -59,6 +62,7 @@ def sizes(
 
     Example: ellwand sizes quilt.toml --out materials
     """
+    from ellwand.ledger import shelf_at
     from ellwand.materials import plan_sizes
     from ellwand.project.read import read_project
     from ellwand_cli.folder import require_free
@@ -66,7 +70,7 @@ def sizes(
     from ellwand_cli.materials import MARK, show_materials
     from ellwand_cli.progress import size_progress
 
-    project = read_project(file)
+    project = read_project(file, shelf_at(ledger))
     kept = read_slack_across(slack, project)
     if out is not None:
         require_free(out, MARK)  # said before the work, not after it

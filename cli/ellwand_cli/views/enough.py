@@ -67,7 +67,7 @@ def _not_to_be_had(answer: FabricPlan, notation: Notation) -> str:
 def _left(answer: FabricPlan, notation: Notation, keep: Fraction) -> str:
     """Lengths, untouched cloths and offcuts that are large enough to keep."""
     kept = [left for left in answer.left if min(left.across, left.along) >= keep]
-    rests = [f"{notation.show(left.along)} of {left.id}" for left in kept if not left.untouched]
+    rests = [f"{notation.show(left.along)} of {left.ledger or left.id}" for left in kept if not left.untouched]
     untouched = sum(left.untouched for left in kept)
     words = [*rests[:1], *([f"the rest of {len(rests) - 1} more"] if rests[1:] else [])]
     words += [f"{untouched} {'cloth' if untouched == 1 else 'cloths'} not cut into"] if untouched else []

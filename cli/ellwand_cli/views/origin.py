@@ -14,8 +14,8 @@ from ellwand_cli.views.lays import lay_of, lay_source
 from ellwand_cli.views.typeset import printable
 
 __all__ = [
-    "MISSING", "as_laid", "as_told", "cloth_length", "cloth_source", "cloth_title", "is_missing", "selvages", "to_wash",
-    "width_words",
+    "MISSING", "as_laid", "as_told", "cloth_length", "cloth_name", "cloth_source", "cloth_title", "is_missing",
+    "selvages", "shelf_mark", "to_wash", "width_words",
 ]  # fmt: skip
 
 MISSING = "MISSING: this cloth is not there"
@@ -54,7 +54,19 @@ def cloth_title(answer: FabricPlan, layout: Layout) -> str:
     """The cloth by its name, and what fabric that is."""
     note = f" – {answer.fabric.note}" if answer.fabric.note else ""
     lead = f"{MISSING}  ·  " if is_missing(answer, layout.cloth) else ""
-    return printable(f"{lead}{layout.cloth.id}{note}")
+    return printable(f"{lead}{cloth_name(layout.cloth)}{note}")
+
+
+def cloth_name(cloth: Cloth) -> str:
+    """A cloth by its name, and how to find it: "ink 1 (K7, blue box, lot 12)"."""
+    mark = shelf_mark(cloth)
+    return f"{cloth.id} ({mark})" if mark else cloth.id
+
+
+def shelf_mark(cloth: Cloth) -> str:
+    """The short id that is pinned on a cloth of the ledger, where it is kept, and its dye lot."""
+    lot = f"lot {cloth.lot}" if cloth.lot else ""
+    return ", ".join(filter(None, (cloth.ledger, cloth.place, lot)))
 
 
 def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:

@@ -67,16 +67,17 @@ def _row(cloth: OwnedCloth, notation: Notation) -> tuple[str, ...]:
 
 
 def _size(cloth: OwnedCloth, notation: Notation) -> str:
-    return _sized(cloth.across, cloth.along, notation, is_length=cloth.kind is Kind.LENGTH)
-
-
-@lru_cache(maxsize=4096)  # thousands of cloths have the same few sizes
-def _sized(across: Fraction, along: Fraction, notation: Notation, *, is_length: bool) -> str:
-    wide, long = notation.near(across), notation.near(along)
-    if is_length:
-        yards = notation.cloth(along)
+    wide, long = _near(cloth.across, notation), _near(cloth.along, notation)
+    if cloth.kind is Kind.LENGTH:
+        yards = notation.cloth(cloth.along)
         return f"{wide} × {long if yards.startswith('≈') else yards}"
-    return notation.pair(across, along) if "≈" not in wide + long else f"{wide} × {long}"
+    name = f" {long.rpartition(' ')[2]}"
+    return f"{wide.removesuffix(name)} × {long}"
+
+
+@lru_cache(maxsize=4096)  # the same few lengths stand in thousands of cloths
+def _near(length: Fraction, notation: Notation) -> str:
+    return notation.near(length)
 
 
 def cloth_text(cloth: OwnedCloth, fabric: OwnedFabric, notation: Notation) -> str:

@@ -10,7 +10,7 @@ from ellwand.cloths import as_measured
 from ellwand.costs import plan_cost
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Offcut, Plan, Source
-from ellwand_cli.views.origin import to_wash
+from ellwand_cli.views.origin import shelf_mark, to_wash
 from ellwand_cli.views.typeset import joined
 
 __all__ = [
@@ -91,7 +91,7 @@ def short_line(answer: FabricPlan, notation: Notation) -> str:
 def on_hand_line(answer: FabricPlan, notation: Notation) -> str:
     """Which cloths on hand are cut into."""
     used = [layout for layout in answer.layouts if layout.cloth.source is Source.ON_HAND]
-    return ", ".join(f"{layout.cloth.id} ({_taken(answer, layout, notation)})" for layout in used) or "none"
+    return ", ".join(f"{layout.cloth.id} ({_told(answer, layout, notation)})" for layout in used) or "none"
 
 
 def one_cloth_line(answer: FabricPlan) -> str:
@@ -155,6 +155,11 @@ def letters(number: int) -> str:
 def percent(part: Fraction, whole: Fraction) -> str:
     """A share to a tenth of a per cent."""
     return f"{float(100 * part / whole):.1f} %" if whole else "–"
+
+
+def _told(answer: FabricPlan, layout: Layout, notation: Notation) -> str:
+    """How a cloth is found, and what is taken of it."""
+    return "; ".join(filter(None, (shelf_mark(layout.cloth), _taken(answer, layout, notation))))
 
 
 def _taken(answer: FabricPlan, layout: Layout, notation: Notation) -> str:

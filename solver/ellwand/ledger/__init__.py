@@ -12,10 +12,11 @@ from ellwand.ledger.nouns import (
     Taking,
     Used,
 )
+from ellwand.ledger.shelving import shelf_at
 from ellwand.ledger.store import default_path
 from ellwand.ledger.taking import taking_of
 
 __all__ = [
     "Entry", "FabricTaking", "Find", "Kind", "Ledger", "OwnedCloth", "OwnedFabric", "Selvage", "Taking", "Used",
-    "default_path", "taking_of",
+    "default_path", "shelf_at", "taking_of",
 ]  # fmt: skip

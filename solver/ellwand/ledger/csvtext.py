@@ -16,6 +16,7 @@ _FORMULA = re.compile(r"'*[=+\-@\t\r\n＝＋－＠]")
 _ESCAPED = re.compile(r"'+[=+\-@\t\r\n＝＋－＠]")
 _ENCODINGS = {BOM_UTF8: "utf-8-sig", BOM_UTF16_LE: "utf-16", BOM_UTF16_BE: "utf-16"}
 _SEPARATOR = re.compile(r"sep=(.)\r?\n", re.IGNORECASE)
+_QUOTES = "A cell has at most 100 000 signs; quotes stand round a whole cell, and are doubled within"
 _LARGEST = 50_000_000  # bytes
 Row = tuple[int, list[str]]  # the line where it begins, and its cells
 
@@ -61,8 +62,7 @@ def rows_of_text(text: str, where: str, *, known: Iterable[str]) -> Iterator[Row
             if any(row):
                 yield before + 1, row
     except csv.Error as error:
-        hint = "Quotes stand round a whole cell, and are doubled within"
-        raise InputError(where=f"{where}: line {after + 1}", found=f"cannot be read ({error})", hint=hint) from None
+        raise InputError(where=f"{where}: line {after + 1}", found=f"cannot be read ({error})", hint=_QUOTES) from None
 
 
 def text_of_rows(rows: Iterable[Sequence[str]]) -> str:

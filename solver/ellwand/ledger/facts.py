@@ -1,4 +1,4 @@
-"""Fabrics and cloths as named texts, one for each fact, and back: a row of a sheet, or the options of a command."""
+"""Fabrics and cloths as named texts, one for each fact, and back: rows of a spreadsheet, options of a command."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ from ellwand.ledger.writing import (
 )
 from ellwand.model import Pair
 from ellwand.project.tables import Polygon, Way
-from ellwand.project.wording import listed, plain
+from ellwand.project.wording import listed, plain, printable
 
 __all__ = [
     "CLOTH_FACTS", "FABRIC_FACTS", "MEASURES", "Facts", "cloth_facts", "fabric_facts", "read_cloth", "read_fabric",
@@ -170,7 +170,7 @@ class Facts:
             return read(text)
         except ValueError as error:
             found, _, tries = str(error).partition("; try ")
-            raise self.error(name, found, hint=f"Try {tries}" if tries else "") from None
+            raise self.error(name, printable(found), hint=f"Try {tries}" if tries else "") from None
 
 
 def read_fabric(facts: Facts) -> OwnedFabric:
@@ -200,7 +200,6 @@ def _repeat(facts: Facts) -> Pair | None:
 
 def fabric_facts(fabric: OwnedFabric, unit: str) -> dict[str, str]:
     """What there is to tell of `fabric`, exact; lengths in `unit` where that can say them."""
-    across, along = fabric.repeat or (None, None)
     facts = {
         "fabric": fabric.name,
         "fibre": fabric.fibre,
@@ -208,8 +207,7 @@ def fabric_facts(fabric: OwnedFabric, unit: str) -> dict[str, str]:
         "fabric width": length_text(fabric.width, unit),
         "selvage": length_text(fabric.selvage, unit),
         "way": fabric.way.value,
-        "repeat across": "" if across is None else length_text(across, unit),
-        "repeat along": "" if along is None else length_text(along, unit),
+        **_repeat_facts(fabric.repeat, unit),
         "shrinks lengthwise": share_text(fabric.shrinks[0]),
         "shrinks crosswise": share_text(fabric.shrinks[1]),
         "price": "" if fabric.price is None else price_text(fabric.price),
@@ -218,6 +216,12 @@ def fabric_facts(fabric: OwnedFabric, unit: str) -> dict[str, str]:
         "picture": fabric.picture,
     }
     return {name: text for name, text in facts.items() if text}
+
+
+def _repeat_facts(repeat: Pair | None, unit: str) -> dict[str, str]:
+    """How much there is to say of a repeat: one way is 0 where only the other is told."""
+    ways = dict(zip(("repeat across", "repeat along"), repeat or (), strict=False))
+    return {name: length_text(length, unit) for name, length in ways.items() if length or not any(ways.values())}
 
 
 def read_cloth(facts: Facts, fabric: OwnedFabric) -> OwnedCloth:

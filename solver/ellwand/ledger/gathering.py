@@ -1,4 +1,4 @@
-"""The fabrics of a sheet, whose facts stand in one of its rows or in many, or in the ledger."""
+"""The fabrics of a spreadsheet, whose facts stand in one of its rows or in many, or in the ledger."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ class Gathering:
 
 
 def placed(where: str, error: LedgerError) -> InputError:
-    """What makes no sense, told of its place in the sheet."""
+    """What makes no sense, told of its place in the spreadsheet."""
     return InputError(where=where, found=error.found, wanted=error.wanted, hint=error.hint)
 
 

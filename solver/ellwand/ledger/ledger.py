@@ -176,8 +176,7 @@ class Ledger:
         with self._change("import", f"{_some(fabrics, 'fabric')}, {_some(cloths, 'cloth')}") as shelf:
             for fabric in fabrics:
                 shelf.add_fabric(fabric)
-            shelf.reserve(cloth.id for cloth in cloths if cloth.id)
-            return tuple(shelf.put(cloth) if cloth.id else shelf.add(cloth) for cloth in cloths)
+            return shelf.take_in(cloths)
 
     def use(self, taking: Taking) -> Used:
         """Take a plan's cloth out and put back what it leaves.

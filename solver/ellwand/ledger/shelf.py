@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ellwand.ledger.changes import Changes, read_row
@@ -60,23 +60,21 @@ class Shelf:
 
     def add(self, cloth: OwnedCloth) -> OwnedCloth:
         """Put a cloth of a fabric that is there in; it comes back with the next id, which no cloth ever had."""
-        sensible_cloth(cloth, self.fabric(cloth.fabric))
-        given = self.db.execute("UPDATE ids SET given = given + 1 RETURNING given").fetchone()
-        if given is None:
-            found = "it has forgotten how many ids were given"
-            raise DamagedLedgerError(where="ledger", found=found, hint="Take your last copy of it")
-        cloth = replace(cloth, id=short_id(given[0] - 1))
-        self.changes.insert("cloth", cloth_row(cloth))
-        return cloth
+        return self._put(replace(cloth, id=""), self.fabric(cloth.fabric))
 
-    def reserve(self, ids: Iterable[str]) -> None:
-        """Never give one of these ids: cloth comes in that has them.
+    def take_in(self, cloths: Sequence[OwnedCloth]) -> tuple[OwnedCloth, ...]:
+        """Put cloths in; those that have an id keep it, and it is never given to another.
 
         Raises
         ------
         LedgerError
-            One is no short id.
+            One has an id that is none, or that another cloth has.
         """
+        fabrics = {name: self.fabric(name) for name in dict.fromkeys(cloth.fabric for cloth in cloths)}
+        self._reserve(cloth.id for cloth in cloths if cloth.id)
+        return tuple(self._put(cloth, fabrics[cloth.fabric]) for cloth in cloths)
+
+    def _reserve(self, ids: Iterable[str]) -> None:
         numbers = [-1]
         for short in ids:
             number = number_of(short)
@@ -85,19 +83,21 @@ class Shelf:
             numbers.append(number)
         self.db.execute("UPDATE ids SET given = max(given, ?)", (max(numbers) + 1,))
 
-    def put(self, cloth: OwnedCloth) -> OwnedCloth:
-        """Put a cloth in under the id that it has already.
-
-        Raises
-        ------
-        LedgerError
-            There is one with this id.
-        """
-        sensible_cloth(cloth, self.fabric(cloth.fabric))
-        if read_row(self.db, "cloth", cloth.id) is not None:
+    def _put(self, cloth: OwnedCloth, fabric: OwnedFabric) -> OwnedCloth:
+        sensible_cloth(cloth, fabric)
+        if not cloth.id:
+            cloth = replace(cloth, id=self._next_id())
+        elif read_row(self.db, "cloth", cloth.id) is not None:
             raise LedgerError(where=f"cloth {cloth.id}", found="the ledger has one with this id already")
         self.changes.insert("cloth", cloth_row(cloth))
         return cloth
+
+    def _next_id(self) -> str:
+        given = self.db.execute("UPDATE ids SET given = given + 1 RETURNING given").fetchone()
+        if given is None:
+            found = "it has forgotten how many ids were given"
+            raise DamagedLedgerError(where="ledger", found=found, hint="Take your last copy of it")
+        return short_id(given[0] - 1)
 
     def change(self, before: OwnedCloth, after: OwnedCloth) -> None:
         """Put `after` in the place of `before`; the id stays."""

@@ -257,7 +257,7 @@ def _unit_of(text: str) -> str:
 
 
 def decimal_sign(texts: list[str]) -> str:
-    """The decimal sign of a sheet whose numbers are `texts`, if it can be told: a point or a comma, else nothing.
+    """The decimal sign of a spreadsheet whose numbers are `texts`, if it can be told: a point or a comma, else nothing.
 
     Examples
     --------

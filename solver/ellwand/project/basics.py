@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ellwand.lengths import Notation, is_decimal, parse_length, round_up, unit_length
+from ellwand.lengths import Notation, is_decimal, parse_length, round_down, round_up, unit_length
 from ellwand.project.table import UNIT_NAMES, Table
 from ellwand.project.tables import Style
 
@@ -55,6 +55,7 @@ _USUAL = {
 }
 _FINEST = unit_length("mm") / 10
 _COARSEST = Fraction(1)  # inches
+_MILLION = 10**6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +83,14 @@ class Basics:
         """`length` as a decimal number of the unit: what is none, to the nearest thousandth."""
         unit = unit_length(self.unit)
         return length if self.ends(length) else Fraction(round(length / unit * 1000), 1000) * unit
+
+    def measured(self, length: Fraction) -> Fraction:
+        """A length of cloth as a plan can write it: down to a millionth where it is no decimal number of the unit."""
+        return length if self.ends(length) else round_down(length, unit_length(self.unit) / _MILLION)
+
+    def lost(self, length: Fraction) -> Fraction:
+        """What is lost of cloth, likewise, up to a millionth of the unit."""
+        return length if self.ends(length) else round_up(length, unit_length(self.unit) / _MILLION)
 
 
 def read_basics(table: Table) -> Basics:

@@ -37,6 +37,7 @@ def read_mix(name: str, table: Table, real: Mapping[str, Fabric]) -> Fabric:
         way=Way.ANY if any(fabric.way is Way.ANY for fabric in members) else widest.way,
         price=None,
         on_hand=(),
+        ledger="",
         buy=any(fabric.buy for fabric in members),
         repeat=None,
         any_of=names,

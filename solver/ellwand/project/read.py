@@ -16,7 +16,7 @@ from ellwand.project.parts import read_backing, read_batting, read_binding, read
 from ellwand.project.setting import read_sashing, read_setting
 from ellwand.project.sizes import check_sizes, tables_of_size
 from ellwand.project.table import Table
-from ellwand.project.tables import Project
+from ellwand.project.tables import Project, Shelf
 from ellwand.project.toml import load, read_bytes
 from ellwand.project.wording import printable
 
@@ -28,18 +28,23 @@ _TABLES = (
 )  # fmt: skip
 
 
-def read_project(path: Path) -> Project:
+def read_project(path: Path, shelf: Shelf | None = None) -> Project:
     """Read the project file at `path`.
+
+    Parameters
+    ----------
+    shelf
+        The fabrics of a ledger; looked up only where the file draws on it.
 
     Raises
     ------
     InputError
         It cannot be read, or something in it is wrong; told with file, table and key.
     """
-    return parse_project(read_bytes(path), printable(path.name))
+    return parse_project(read_bytes(path), printable(path.name), shelf)
 
 
-def parse_project(text: str | bytes, source: str) -> Project:
+def parse_project(text: str | bytes, source: str, shelf: Shelf | None = None) -> Project:
     """Read a project from the text of its file.
 
     Parameters
@@ -48,6 +53,8 @@ def parse_project(text: str | bytes, source: str) -> Project:
         TOML; bytes must be UTF-8.
     source
         The file's name, for messages.
+    shelf
+        The fabrics of a ledger; looked up only where the file draws on it.
 
     Raises
     ------
@@ -69,11 +76,11 @@ def parse_project(text: str | bytes, source: str) -> Project:
     >>> parse_project(bag, "bag.toml").pieces[0].cut
     (Fraction(17, 2), Fraction(11, 1))
     """
-    return project_of(load(text, source), source)
+    return project_of(load(text, source), source, shelf)
 
 
-def project_of(values: Mapping[str, object], source: str) -> Project:
-    """The project that the tables of a file make.
+def project_of(values: Mapping[str, object], source: str, shelf: Shelf | None = None) -> Project:
+    """The project that the tables of a file make, with what they draw on the ledger.
 
     Raises
     ------
@@ -84,18 +91,18 @@ def project_of(values: Mapping[str, object], source: str) -> Project:
     top.only(*_TABLES)
     basics = _basics(top)
     top = Table(where=source, values=top.values, unit=basics.unit)
-    project = _checked(top, basics)
+    project = _checked(top, basics, shelf)
     sizes = top.tables("size")
     check_sizes(source, sizes)
-    return replace(project, sizes=tuple(_sized(top, size, basics) for size in sizes))
+    return replace(project, sizes=tuple(_sized(top, size, basics, shelf) for size in sizes))
 
 
-def _sized(top: Table, size: Table, basics: Basics) -> Project:
-    return replace(_checked(tables_of_size(top, size), basics), size=size.text("name"))
+def _sized(top: Table, size: Table, basics: Basics, shelf: Shelf | None) -> Project:
+    return replace(_checked(tables_of_size(top, size), basics, shelf), size=size.text("name"))
 
 
-def _checked(top: Table, basics: Basics) -> Project:
-    project = _project(top, basics)
+def _checked(top: Table, basics: Basics, shelf: Shelf | None) -> Project:
+    project = _project(top, basics, shelf)
     check(project)
     return project
 
@@ -107,8 +114,8 @@ def _basics(top: Table) -> Basics:
     return read_basics(table)
 
 
-def _project(top: Table, basics: Basics) -> Project:
-    fabrics = read_fabrics(top.table("fabric"), basics)
+def _project(top: Table, basics: Basics, shelf: Shelf | None) -> Project:
+    fabrics = read_fabrics(top.table("fabric"), basics, shelf)
     setting = read_setting(top.table("quilt"), fabrics)
     blocks = read_blocks(top.tables("block"), basics, fabrics, setting)
     return Project(

@@ -160,9 +160,13 @@ shrinks = ["3 %", "2 %"]        # in washing: lengthwise, crosswise; nothing if 
 price = 12.50                   # for a yard (for a metre in cm projects), in your own money; leave it out if you like
 # Where the shop has bolts of one length,  bolt = "15 yd"  has no piece cross the end of one.
 #buy = true                     # false: there is no more of it to be had
+# All its pieces from one cloth, or from one dye lot, whatever that takes: same_cloth = true
+# With a ledger of your cloth, take from there all that is not said here: ledger = "its name there"; then list no cloth.
 
 [[fabric.night.on_hand]]        # cloth you own; as many of these as you have
 length = "1 yd"                 # along the selvage; without a width it is a length of the full width
+# The dye lot of a cloth, if you know it: lot = "A"
+# A bolt that is not as wide as its fabric says how wide it is, selvages and all: full_width = "42 1/2 in"
 #count = 1                      # so many alike
 #selvages = 2                   # how many of its edges are selvage
 #washed = false                 # true: it has been washed already

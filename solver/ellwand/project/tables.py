@@ -12,13 +12,14 @@ from enum import Enum
 from fractions import Fraction
 
 from ellwand.lengths import Notation
-from ellwand.project.clothtables import Fabric, OnHand, Polygon, Way
+from ellwand.project.clothtables import Fabric, OnHand, Polygon, Shelf, Stocked, Way
 from ellwand.project.kits import USUAL_KITS, Kits
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
     "Kits", "LoosePiece", "Margins", "Matched", "Mixed", "Mixing", "OnHand", "Panels", "Patch", "PatchShape",
-    "Polygon", "Project", "Sashing", "Setting", "Share", "Sleeve", "Stabiliser", "StripGrain", "Style", "Taken", "Way",
+    "Polygon", "Project", "Sashing", "Setting", "Share", "Shelf", "Sleeve", "Stabiliser", "Stocked", "StripGrain",
+    "Style", "Taken", "Way",
 ]  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -15,7 +15,7 @@ from ellwand.errors import InputError
 from ellwand.lengths import decimal_of, round_down, unit_length
 from ellwand.project.read import project_of
 from ellwand.project.table import Table
-from ellwand.project.tables import Project
+from ellwand.project.tables import Project, Shelf
 from ellwand.project.toml import load, read_bytes
 from ellwand.project.wording import plain, printable
 
@@ -44,6 +44,8 @@ class Varied:
         Where the value stands, each with its share of it (1, but where several borders keep their ratio).
     plain
         Whether it is a plain number, not a length.
+    shelf
+        The fabrics of a ledger, as it was when the first of them was looked up.
     """
 
     title: str
@@ -51,6 +53,7 @@ class Varied:
     base: Project
     spots: tuple[tuple[Spot, Fraction], ...]
     plain: bool
+    shelf: Shelf | None = None
 
     @property
     def mark(self) -> Fraction:
@@ -79,7 +82,7 @@ class Varied:
             values = _changed(values, spot, part if self.plain else part / unit_length(self.base.unit))
         if self.spots[0][0][0] == "quilt" and "block" in values:
             values["block"] = _filling(self.base, values)
-        return project_of(values, self.base.source)
+        return project_of(values, self.base.source, self.shelf)
 
     def read(self, table: Table, option: str) -> Fraction:
         """The value that a `table` of options gives for `option`.
@@ -138,18 +141,18 @@ def spelt_key(text: str) -> Key:
     return tuple(key)
 
 
-def read_varied(path: Path, key: Key) -> Varied:
-    """The project file at `path`, of which the value at `key` varies.
+def read_varied(path: Path, key: Key, shelf: Shelf | None = None) -> Varied:
+    """The project file at `path`, of which the value at `key` varies; `shelf` as in :func:`read_project`.
 
     Raises
     ------
     InputError
         Something in it is wrong, or it has no such value.
     """
-    return parse_varied(read_bytes(path), printable(path.name), key)
+    return parse_varied(read_bytes(path), printable(path.name), key, shelf)
 
 
-def parse_varied(text: str | bytes, source: str, key: Key) -> Varied:
+def parse_varied(text: str | bytes, source: str, key: Key, shelf: Shelf | None = None) -> Varied:
     """The same from the text of the file.
 
     Raises
@@ -158,14 +161,21 @@ def parse_varied(text: str | bytes, source: str, key: Key) -> Varied:
         Something in it is wrong, or it has no such value.
     """
     values = load(text, source)
-    base = project_of(values, source)
+    base = project_of(values, source, shelf)
     if key[0] == "size":
         raise InputError(where=source, found="sizes do not vary: only the design as it stands does", wanted=_EXAMPLES)
     values = {name: table for name, table in values.items() if name != "size"}
     spot = _spot(values, source, key)
     _require_single(values, source, spot, key)
     title = f"border {key[1]}" if key[::2] == ("border", "width") else ".".join(key)
-    return Varied(title=title, values=values, base=base, spots=((spot, Fraction(1)),), plain=key[-1] in _NUMBERS)
+    return Varied(
+        title=title,
+        values=values,
+        base=base,
+        spots=((spot, Fraction(1)),),
+        plain=key[-1] in _NUMBERS,
+        shelf=shelf,
+    )
 
 
 def together(varied: Varied) -> Varied:
@@ -176,7 +186,7 @@ def together(varied: Varied) -> Varied:
     spots = tuple((("border", number, "width"), width / widths[leader]) for number, width in enumerate(widths))
     names = " and ".join(border.name for border in varied.base.borders)
     first, *rest = sorted(spots, key=lambda pair: pair[0][1] != leader)
-    return Varied(title=f"borders {names}", values=varied.values, base=varied.base, spots=(first, *rest), plain=False)
+    return replace(varied, title=f"borders {names}", spots=(first, *rest))
 
 
 def _spot(values: Mapping[str, object], source: str, key: Key) -> Spot:

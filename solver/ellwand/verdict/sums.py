@@ -183,8 +183,6 @@ def _cloth(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
             f"but it is only {plan.show(cloth.width)} by {plan.show(cloth.length)}, squaring included."
         )
     yield from _measured(plan, fabric, cloth)
-    if not cloth.whole:
-        yield from _full_width(plan, fabric, cloth)
     yield from _cloth_to_buy(plan, fabric, cloth) if cloth.buy else _cloth_on_hand(plan, cloth)
 
 
@@ -199,13 +197,6 @@ def _measured(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
             yield f"measured {plan.show(measured)} {side}, it is {size}."
 
 
-def _full_width(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
-    """A bolt or a length is as wide as its fabric, less what washing takes."""
-    width = fabric.width * (1 - fabric.shrinks[1])
-    if cloth.width != width:
-        yield f"washed, it is {plan.show(width)} wide, not {plan.show(cloth.width)}."
-
-
 def _cloth_on_hand(plan: Plan, cloth: Cloth) -> Iterator[str]:
     """What can be used of a cloth on hand is its length less squaring, down to the ruler."""
     usable = floor(cloth.length - cloth.squaring)
@@ -214,8 +205,11 @@ def _cloth_on_hand(plan: Plan, cloth: Cloth) -> Iterator[str]:
 
 
 def _cloth_to_buy(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
+    width = fabric.width * (1 - fabric.shrinks[1])
     if cloth.whole:
         yield "cloth to buy is a length, not a rectangle taken whole."
+    if cloth.width != width:
+        yield f"washed, it is {plan.show(width)} wide, not {plan.show(cloth.width)}."
     if cloth.across != fabric.usable_width:
         yield f"it is {plan.show(cloth.across)} across, where {plan.show(fabric.usable_width)} can be used."
     if cloth.along != cloth.edge:

@@ -77,7 +77,7 @@ def test_a_cloth_in_one_line() -> None:
     assert in_short(replace(BOLT, id="K7", along=Fraction(81), place="box"), INCHES) == (
         "length  ·  43 in × 2 1/4 yd  ·  not washed  ·  lot A7  ·  box"
     )
-    assert in_short(QUARTER, METRES) == "2 alike  ·  rectangle  ·  ≈ 53.3 cm × ≈ 45.7 cm  ·  washed  ·  drawer"
+    assert in_short(QUARTER, METRES) == "2 alike  ·  rectangle  ·  ≈ 53.3 × ≈ 45.7 cm  ·  washed  ·  drawer"
     assert in_short(replace(BOLT, along=Fraction(2000, 97)), INCHES).startswith("length  ·  43 in × ≈ 20 5/8 in")
 
 

@@ -443,11 +443,27 @@ BROKEN = {
         "cut = [8.5, 11]\ncount = 999999",
         "these are 1000015 pieces in all. At most 1000000 can be worked out.",
     ),
-    "cloth on hand from the ledger": (
+    "cloth from a ledger where there is none": (
         'way = "one-way"',
         'on_hand = "ledger"',
-        'fabric "oat": on_hand: "ledger" is not worked out by this version. '
-        'List the cloths here: on_hand = [{ length = "2 yd" }].',
+        'fabric "oat": on_hand: the cloth is to come from a ledger, and none is at hand. Name one, or list the cloth.',
+    ),
+    "a misspelt ledger": (
+        'way = "one-way"',
+        'on_hand = "leger"',
+        'fabric "oat": on_hand: "leger" cannot be used here. Write on_hand = [{ length = "2 yd" }].',
+    ),
+    "a full width beside a width": (
+        'way = "one-way"',
+        "on_hand = [{ length = 9, width = 20, full_width = 43 }]",
+        'fabric "oat": on_hand 1: full_width: a cloth with a width is a rectangle, and not of the full width. '
+        "Leave one of the two out.",
+    ),
+    "a full width of two bolts": (
+        'way = "one-way"',
+        "on_hand = [{ length = 9, full_width = 60 }]",
+        'fabric "oat": on_hand 1: full_width: 60 in is much wider than the fabric, which is 43 in. '
+        "At most a tenth more. Correct the one or the other.",
     ),
     "an outline of two corners": (
         'way = "one-way"',

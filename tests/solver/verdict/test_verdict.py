@@ -182,9 +182,13 @@ LIES: dict[str, tuple[list[tuple[str, Any]], str]] = {
     ),
     "no squaring": ([(f"{TO_BUY}.squaring", 0)], 'Cloth "ink 2": squaring takes 0.5 in of it, not 0 in.'),
     "cloth to buy washed already": ([(f"{TO_BUY}.washed", True)], 'Cloth "ink 2": cloth to buy is not washed yet.'),
-    "length on hand wider than its fabric": (
+    "length on hand wider than it was measured": (
         [(f"{LENGTH}.width", 44)],
-        'Cloth "oat 1": washed, it is 43 in wide, not 44 in.',
+        'Cloth "oat 1": measured 43 in wide, it is 43 in once washed, not 44 in.',
+    ),
+    "cloth to buy narrower than its fabric": (
+        [(f"{TO_BUY}.width", 42)],
+        'Cloth "ink 2": washed, it is 43.12 in wide, not 42 in.',
     ),
     "length on hand that grows": (
         [(f"{LENGTH}.along", Fraction("30.125"))],

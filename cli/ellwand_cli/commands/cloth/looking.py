@@ -17,7 +17,7 @@ __all__ = ["check", "fabrics", "history", "list_", "show"]
 @click.option(
     "--at-least",
     metavar='"ACROSS x ALONG"',
-    help="Only cloth on which a rectangle of this size fits; turned too, unless the print has a way.",
+    help="Only cloth on which a rectangle of this size fits as it is now; turned too, unless the print has a way.",
 )
 @ledger
 @unit

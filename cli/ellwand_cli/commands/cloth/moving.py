@@ -24,9 +24,9 @@ def import_(file: Path, ledger: Path | None, unit: str, as_json: bool) -> None:
 
     Example: ellwand cloth import stash.csv
     """
-    from ellwand_cli.keeping import import_sheet
+    from ellwand_cli.keeping import import_cloths
 
-    import_sheet(file, ledger, unit, as_json=as_json)
+    import_cloths(file, ledger, unit, as_json=as_json)
 
 
 @click.command()
@@ -39,6 +39,6 @@ def export(file: Path, ledger: Path | None, unit: str, as_json: bool) -> None:
 
     Example: ellwand cloth export stash.csv
     """
-    from ellwand_cli.keeping import export_sheet
+    from ellwand_cli.keeping import export_cloths
 
-    export_sheet(file, ledger, unit, as_json=as_json)
+    export_cloths(file, ledger, unit, as_json=as_json)

@@ -1,4 +1,4 @@
-"""A ledger's fabrics and cloths as a sheet, one row a cloth, and back.
+"""A ledger's fabrics and cloths as a spreadsheet, one row a cloth, and back.
 
 Every row has the facts of its fabric too; they may be left empty where another row, or the ledger, has them.
 """
@@ -29,7 +29,7 @@ from ellwand.ledger.writing import decimal_sign
 from ellwand.lengths import unit_length
 from ellwand.project.wording import meant, plain
 
-__all__ = ["Sheet", "read_sheet", "write_sheet"]
+__all__ = ["Spreadsheet", "read_spreadsheet", "write_spreadsheet"]
 
 _NAMES = (*FABRIC_FACTS, *CLOTH_FACTS)
 _WITH_UNIT = re.compile(r"(.*\S)\s*\(\s*([^()]*?)\s*\)")
@@ -39,14 +39,14 @@ _MOST_ROWS = 100_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
-    """What a sheet adds to a ledger: fabrics that are not in it, and cloths, with the ids that they have on them."""
+class Spreadsheet:
+    """What a spreadsheet adds to a ledger: fabrics that are new there, and cloths, with the ids they have on them."""
 
     fabrics: tuple[OwnedFabric, ...]
     cloths: tuple[OwnedCloth, ...]
 
 
-def write_sheet(fabrics: Iterable[OwnedFabric], cloths: Iterable[OwnedCloth], unit: str) -> str:
+def write_spreadsheet(fabrics: Iterable[OwnedFabric], cloths: Iterable[OwnedCloth], unit: str) -> str:
     """All facts of `cloths`, and of those `fabrics` too that there is no cloth of, as the text of a CSV file.
 
     Reading it gives them back exactly; cells that a spreadsheet could take for formulas are made harmless.
@@ -61,9 +61,9 @@ def write_sheet(fabrics: Iterable[OwnedFabric], cloths: Iterable[OwnedCloth], un
     return text_of_rows(chain([_NAMES], ([row.get(name, "") for name in _NAMES] for row in rows)))
 
 
-def read_sheet(
+def read_spreadsheet(
     data: bytes, *, where: str, unit: str, known: Mapping[str, OwnedFabric], taken: Container[str] = ()
-) -> Sheet:
+) -> Spreadsheet:
     """What the CSV file `data` adds to a ledger.
 
     Parameters
@@ -89,7 +89,7 @@ def read_sheet(
     made = fabrics.made()
     cloths = [_cloth(row, made[row.text("fabric")]) for row in rows if any(map(row.has, CLOTH_FACTS))]
     _see_ids(rows, taken)
-    return Sheet(fabrics=tuple(made[name] for name in made if name not in known), cloths=tuple(cloths))
+    return Spreadsheet(fabrics=tuple(made[name] for name in made if name not in known), cloths=tuple(cloths))
 
 
 def _rows(text: str, where: str, unit: str) -> Iterator[Facts]:

@@ -1,4 +1,4 @@
-"""Sheets: what goes out comes back exactly, what a spreadsheet writes is read, what is wrong is named by its place."""
+"""Spreadsheets: what goes out comes back exactly, their ways are understood, what is wrong is named by its place."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from ellwand.errors import InputError
 from ellwand.ledger import Kind, OwnedCloth, OwnedFabric, Selvage
 from ellwand.ledger.facts import CLOTH_FACTS, FABRIC_FACTS
-from ellwand.ledger.sheet import Sheet, read_sheet, write_sheet
+from ellwand.ledger.spreadsheet import Spreadsheet, read_spreadsheet, write_spreadsheet
 from ellwand.lengths import unit_length
 from ellwand.project.tables import Polygon, Way
 from solver.ledger.owned import BOLT, INK, ODD, QUARTER
@@ -24,14 +24,14 @@ from solver.ledger.owned import BOLT, INK, ODD, QUARTER
 NOTHING: Mapping[str, OwnedFabric] = {}
 
 
-def read(text: str | bytes, unit: str = "in", known: Mapping[str, OwnedFabric] = NOTHING) -> Sheet:
-    """A sheet called stash.csv."""
+def read(text: str | bytes, unit: str = "in", known: Mapping[str, OwnedFabric] = NOTHING) -> Spreadsheet:
+    """A spreadsheet called stash.csv."""
     data = text.encode() if isinstance(text, str) else text
-    return read_sheet(data, where="stash.csv", unit=unit, known=known, taken={"K7"})
+    return read_spreadsheet(data, where="stash.csv", unit=unit, known=known, taken={"K7"})
 
 
 def only(text: str | bytes, unit: str = "in") -> OwnedCloth:
-    """The one cloth of a sheet."""
+    """The one cloth of a spreadsheet."""
     (cloth,) = read(text, unit).cloths
     return cloth
 
@@ -104,12 +104,14 @@ def test_a_sheet_gives_back_what_went_into_it(
         replace(cloth, fabric=owned[number % len(owned)].name, id=f"A{place}" if ids else "")
         for place, (number, cloth) in enumerate(pieces, 1)
     )
-    text = write_sheet(owned, kept, unit)
+    text = write_spreadsheet(owned, kept, unit)
 
     for other in ("in", "cm"):
-        sheet = read_sheet(text.encode("utf-8-sig"), where="stash.csv", unit=other, known={})
-        assert sheet.cloths == kept
-        assert sorted(sheet.fabrics, key=lambda fabric: fabric.name) == sorted(owned, key=lambda fabric: fabric.name)
+        spreadsheet = read_spreadsheet(text.encode("utf-8-sig"), where="stash.csv", unit=other, known={})
+        assert spreadsheet.cloths == kept
+        assert sorted(spreadsheet.fabrics, key=lambda fabric: fabric.name) == sorted(
+            owned, key=lambda fabric: fabric.name
+        )
 
 
 @pytest.mark.parametrize("start", ["=", "+", "-", "@", "'=", "''-", "＝"])
@@ -117,16 +119,16 @@ def test_what_could_be_a_formula_is_made_harmless(start: str) -> None:
     """A cell never begins with a sign that makes a formula, and comes back as it was (OWASP, "CSV injection")."""
     fabric, cloth = replace(INK, fibre=f"{start}1+1"), replace(BOLT, note=f"{start}cmd|' /C calc'!A0", lot=start)
 
-    text = write_sheet([fabric], [cloth], "in")
+    text = write_spreadsheet([fabric], [cloth], "in")
 
     cells = [cell for row in csv.reader(StringIO(text)) for cell in row]
     assert [cell for cell in cells if cell.startswith(("=", "+", "-", "@", "\t", "\r", "＝"))] == []
-    assert read(text) == Sheet(fabrics=(fabric,), cloths=(cloth,))
+    assert read(text) == Spreadsheet(fabrics=(fabric,), cloths=(cloth,))
 
 
 def test_the_head_names_every_fact() -> None:
     """The first row has all there is to tell, in the order of the facts."""
-    head = write_sheet([INK], [], "in").splitlines()[0]
+    head = write_spreadsheet([INK], [], "in").splitlines()[0]
 
     assert tuple(head.split(",")) == (*FABRIC_FACTS, *CLOTH_FACTS)
 
@@ -154,10 +156,10 @@ WRITTEN = {
 @pytest.mark.parametrize("text", WRITTEN.values(), ids=WRITTEN)
 def test_a_spreadsheets_ways_are_understood(text: str) -> None:
     """All of these are one length of ink, 43 in wide and 1 1/4 yd = 45 in long."""
-    sheet = read(text)
+    spreadsheet = read(text)
 
-    assert sheet.cloths == (BOLT_OF_INK,)
-    assert [(fabric.name, fabric.width) for fabric in sheet.fabrics] == [("ink", Fraction(43))]
+    assert spreadsheet.cloths == (BOLT_OF_INK,)
+    assert [(fabric.name, fabric.width) for fabric in spreadsheet.fabrics] == [("ink", Fraction(43))]
 
 
 def test_utf_16_is_read_where_it_says_so() -> None:
@@ -225,14 +227,14 @@ def test_centimetres_have_their_own_usual_losses() -> None:
 
 def test_fabrics_of_the_ledger_need_no_facts() -> None:
     """Their name is enough, and what is told again may be told in other words."""
-    sheet = read("fabric,fabric width,length\nink,3 ft 7 in,45\nink,,9\n", known={"ink": INK})
+    spreadsheet = read("fabric,fabric width,length\nink,3 ft 7 in,45\nink,,9\n", known={"ink": INK})
 
-    assert sheet.fabrics == ()
-    assert [cloth.along for cloth in sheet.cloths] == [45, 9]
+    assert spreadsheet.fabrics == ()
+    assert [cloth.along for cloth in spreadsheet.cloths] == [45, 9]
 
 
 def test_every_fact_of_a_cloth_is_read() -> None:
-    """A sheet as somebody writes it, all columns filled in."""
+    """A spreadsheet as somebody writes it, all columns filled in."""
     head = "fabric,kind,width,length,flaws,count,washed,lot,selvages,selvages cut off,place,since,note,id"
     row = 'ink,rectangle,20,15,"3 x 5; 5 x 6 | 0 x 0; 1 x 0; 0 x 1 in",2,no,7,left,yes,drawer,2026-03-01,faded,b2'
 
@@ -262,7 +264,7 @@ def test_odd_shapes_and_lengths_go_through_as_they_are() -> None:
     """The stock of the other tests."""
     stock = (BOLT, QUARTER, ODD)
 
-    assert read(write_sheet([INK], stock, "cm")).cloths == stock
+    assert read(write_spreadsheet([INK], stock, "cm")).cloths == stock
 
 
 # what is wrong
@@ -296,11 +298,13 @@ BROKEN: dict[str, tuple[str | bytes, str]] = {
     ),
     "quotes that do not end": (
         HEAD + 'ink,43,21,18\nink,43,"21,18\nink,43,9,8\n',
-        "line 3: cannot be read (unexpected end of data). Quotes stand round a whole cell, and are doubled within.",
+        "line 3: cannot be read (unexpected end of data). A cell has at most 100 000 signs; "
+        "quotes stand round a whole cell, and are doubled within.",
     ),
     "quotes in the midst": (
         HEAD + 'ink,43,"21" in,18\n',
-        "line 2: cannot be read (',' expected after '\"'). Quotes stand round a whole cell, and are doubled within.",
+        "line 2: cannot be read (',' expected after '\"'). A cell has at most 100 000 signs; "
+        "quotes stand round a whole cell, and are doubled within.",
     ),
     "a text of another time": (
         (HEAD + "ink,43,21,18\n").encode() + "grün,43,21,18\n".encode("latin-1"),
@@ -470,3 +474,43 @@ def test_lines_are_counted_as_an_editor_counts_them() -> None:
 
     with pytest.raises(InputError, match=r"^stash\.csv: line 6: length: cannot read"):
         read(text)
+
+
+def outcome(text: str) -> Spreadsheet | str:
+    """What a spreadsheet holds, or what is wrong with it."""
+    try:
+        return read(text)
+    except InputError as error:
+        return str(error)
+
+
+scraps = st.text(st.sampled_from("0123456789.,/½ x×;|-=+%'\"inycdm\u00a0\u0660\u00b2\t\r\n\x00a"), max_size=14)
+heads = st.lists(st.sampled_from((*FABRIC_FACTS[1:], *CLOTH_FACTS)), min_size=1, max_size=5, unique=True)
+
+
+@given(head=heads, rows=st.lists(st.lists(scraps, min_size=5, max_size=5), min_size=1, max_size=3))
+@settings(max_examples=300, deadline=None, derandomize=True)
+def test_whatever_stands_in_a_cell_is_read_or_named(head: list[str], rows: list[list[str]]) -> None:
+    """Any scraps of numbers, units and signs: a spreadsheet, or a sentence with the line in it; nothing else."""
+    lines = [["fabric", "fabric width", *head], *(["ink", "43 in", *row[: len(head)]] for row in rows)]
+    if "fabric width" in head:
+        lines[0][1] = ""
+        lines[1:] = [[line[0], "", *line[2:]] for line in lines[1:]]
+    text = StringIO(newline="")
+    csv.writer(text).writerows(lines)
+
+    came = outcome(text.getvalue())
+
+    if isinstance(came, Spreadsheet):
+        assert {fabric.name for fabric in came.fabrics} == {"ink"}
+    else:
+        assert came.startswith("stash.csv: line ")
+        assert came.isprintable()
+
+
+@given(st.binary(max_size=60))
+@settings(max_examples=300, deadline=None, derandomize=True)
+def test_no_file_is_more_than_a_sentence(data: bytes) -> None:
+    """Bytes that are no spreadsheet are told as such."""
+    with pytest.raises(InputError, match=r"^stash\.csv: "):
+        read(data)
