@@ -318,6 +318,7 @@ def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
         "length": notation.number(cloth.length),
         "measured": _size(notation, as_measured(fabric, cloth)),
         "squaring": notation.number(cloth.squaring),
+        "bolt": cloth.bolt,
         "lay": layout.lay,
         "plies": layout.plies,
         "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
