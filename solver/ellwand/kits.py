@@ -211,7 +211,7 @@ def _in_lays(kit: _Kit, together: Cutting, means: Means) -> tuple[Found, Cutting
     if best is None:
         if not kit._in_a_bolt(together):
             raise _too_long(kit)
-        return kit.found, together
+        return _as_one(kit.project, kit.found, together, means)
     way, spread = best
     job = kit.job(way, kit.project.copies, as_new=kit.as_new)
     bound = lower_bound(job.problem)

@@ -144,6 +144,14 @@ def test_what_is_cut_off_a_bolt_goes_on_it() -> None:
     assert max(taken.values()) <= 5 * 36
 
 
+def test_few_kits_off_a_bolt_without_lays() -> None:
+    """Tests that copies laid as one on a bolt that has an end give a sound plan too."""
+    plan = wren(2, ink='bolt = "15 yd"', kits="[kits]\nlayers = 1")
+
+    assert {layout.cloth.bolt for layout in plan.fabrics[0].layouts} == {1}
+    assert judge_plan(plan_document(plan)) == ()
+
+
 def test_a_kit_longer_than_a_bolt_is_refused() -> None:
     """Tests the sentence where one kit takes more than a bolt has."""
     with pytest.raises(NoPlanError) as caught:
