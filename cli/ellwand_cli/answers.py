@@ -24,6 +24,7 @@ from ellwand.verdict import judge_plan
 from ellwand_cli.failures import NoFitError, ShortError, WrongClaimError
 from ellwand_cli.filing import more_files
 from ellwand_cli.folder import safe_names, write_folder
+from ellwand_cli.views.bags import bag_lines
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
 from ellwand_cli.views.claims import claims_document, claims_text, failure
@@ -244,4 +245,7 @@ def _cut_lists(plan: Plan, stamp: str) -> str:
     ]
     head = f"{printable(plan.project.name)}  ·  {stamp}"
     together = "\n".join(ruler_lines(plan))
-    return "\n\n".join([*filter(None, (head, together)), *blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"
+    bags = "\n".join(bag_lines(plan))
+    return (
+        "\n\n".join([*filter(None, (head, together)), *blocks, *filter(None, [bags]), wrapped(CAUTIONS, WIDTH)]) + "\n"
+    )

@@ -27,7 +27,7 @@ from ellwand.quilt.work import work_out
 from ellwand.remains import left_over, narrowed, smallest_cloth
 from ellwand.search import Means, Memory, search
 
-__all__ = ["Draft", "Memory", "Watch", "answer_of", "finish_plans", "make_plan", "plan_of", "start_plan"]
+__all__ = ["Draft", "Memory", "Watch", "answer_of", "cut_plan", "finish_plans", "make_plan", "plan_of", "start_plan"]
 
 Watch = Callable[[str, Progress], None]
 
@@ -137,8 +137,7 @@ def finish_plans(drafts: Sequence[Draft], means: Means) -> tuple[Plan, ...]:
 def finish_plan(draft: Draft, means: Means) -> Plan:
     """Search for one draft, and work out besides what cloth would do where there is not enough."""
     found = [_narrowed(best, means.halt) for best in search(draft.hunts, means)]
-    cut = cut_up(draft.project, found, means, as_new=draft.as_new)
-    plan = plan_of(draft, cut, means)
+    plan = cut_plan(draft, found, means)
     fabrics = (
         answer
         if answer.enough
@@ -156,6 +155,17 @@ def _narrowed(found: Found, halt: Halt) -> Found:
     fewest = narrowed(job, packing, halt)
     looser = found.looser if fewest.length == packing.length else ()  # they would have to be better than this one
     return replace(found, result=replace(found.result, packing=fewest), looser=looser)
+
+
+def cut_plan(draft: Draft, found: Sequence[Found], means: Means) -> Plan:
+    """The plan of a draft as it is cut: copies in layers, and off bolts that have an end.
+
+    Raises
+    ------
+    NoPlanError
+        A kit takes more in one length than a bolt has.
+    """
+    return plan_of(draft, cut_up(draft.project, found, means, as_new=draft.as_new), means)
 
 
 def plan_of(draft: Draft, found: Sequence[Found | tuple[Found, Cutting]], means: Means) -> Plan:

@@ -18,7 +18,7 @@ from ellwand.verdict import judge_plan
 
 _EXAMPLES = Path(__file__).parents[2] / "examples"
 _CM = Fraction(50, 127)  # inches
-_NAMES = ("copper-finch", "harbour-lanterns", "thistle-gate", "tidewater-runner")
+_NAMES = ("copper-finch", "harbour-lanterns", "thistle-gate", "tidewater-runner", "wren-mats")
 
 # What was needed when each was first planned (of thistle-gate in centimetres): never more, and less is welcome.
 _NEEDED = {
