@@ -15,10 +15,10 @@ from ellwand.cloths import cloths_on_hand, usable_width
 from ellwand.errors import NoPlanError
 from ellwand.hunt import Found, Hunt
 from ellwand.lengths import round_up, unit_length
-from ellwand.model import Part
+from ellwand.model import Part, Quilt
 from ellwand.packing.halt import NEVER, Halt
 from ellwand.packing.problem import Effort
-from ellwand.project.dividing import Batch, Division, batches, divide
+from ellwand.project.dividing import Batch, Division, Shares, batches, divide
 from ellwand.project.tables import Fabric, Mixed, Mixing, Project, Taken, Way
 from ellwand.quilt.work import work_out
 from ellwand.search import Means, Memory, search
@@ -49,7 +49,7 @@ def settle(project: Project, *, as_new: bool, effort: Effort, memory: Memory, ha
     if not found:
         return project
     table = _Table.start(project, found, as_new=as_new)
-    search_ = _Search(table=table, memory=memory, halt=halt, left=_TRIALS[effort])
+    search_ = _Search(table=table, memory=memory, halt=halt, left=_TRIALS[effort], most=5 * _TRIALS[effort])
     division = search_.best()
     used = {batch.mix for batch in found}
     settled = divide(project, division)
@@ -170,19 +170,21 @@ class _Trial:
 
 @dataclass(slots=True, eq=False, kw_only=True)
 class _Search:
-    """All divisions tried so far; `left` is how many quick packings may follow."""
+    """All divisions tried so far; `left` is how many quick packings may follow, and `most` how many are looked at."""
 
     table: _Table
     memory: Memory
     halt: Halt
     left: int
+    most: int
+    quilts: dict[tuple[tuple[Batch, Shares], ...], tuple[Project, Quilt]] = field(default_factory=dict)
     hunts: dict[tuple[str, tuple[Part, ...]], Hunt] = field(default_factory=dict)
     known: dict[Hunt, _Trial] = field(default_factory=dict)
 
     @property
     def over(self) -> bool:
         """Whether the best so far must do."""
-        return self.left <= 0 or self.halt.now
+        return self.left <= 0 or len(self.quilts) > self.most or self.halt.now
 
     def best(self) -> Division:
         """The best division found."""
@@ -298,10 +300,17 @@ class _Search:
             return False
         return self.tried(division, name).load(fabric) <= most
 
+    def made(self, division: Division) -> tuple[Project, Quilt]:
+        """The divided project, and what it works out to."""
+        key = tuple(division.items())
+        if key not in self.quilts:
+            project = divide(self.table.project, division)
+            self.quilts[key] = project, work_out(project)
+        return self.quilts[key]
+
     def hunt(self, division: Division, name: str) -> Hunt | None:
         """All that is open for a fabric in a division; None where nothing is cut from it."""
-        project = divide(self.table.project, division)
-        quilt = work_out(project)
+        project, quilt = self.made(division)
         parts = tuple(part for part in quilt.parts if part.fabric == name)
         if parts and (name, parts) not in self.hunts:
             fabric, as_new = project.fabrics[name], self.table.as_new

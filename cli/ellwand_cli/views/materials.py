@@ -11,6 +11,7 @@ from ellwand.materials import Materials, SizePlan
 from ellwand.model import FabricPlan, Pair, Piece, Role
 from ellwand.project.tables import Block, Fabric, Setting
 from ellwand.slack import slack_along
+from ellwand_cli.views.mixes import any_of
 from ellwand_cli.views.typeset import joined
 
 __all__ = [
@@ -49,11 +50,16 @@ def head_notes(materials: Materials) -> tuple[str, ...]:
     """What the figures assume: usable widths, slack, whose steps they are rounded up to."""
     project = materials.project
     copies = f"Everything is for {project.copies} copies of the quilt together. " if project.copies > 1 else ""
-    notes = (
+    notes: tuple[str, ...] = (
         f"{copies}Cloth on hand is left out: everything is bought. Usable width: {_widths(materials)}.",
         _slack(materials),
         "Yards and metres are each rounded up to what shops sell, neither from the other: by 1/8 yd and 10 cm, or by "
         "the step in which the project says that a fabric is sold.",
+    )
+    notes += tuple(
+        f"{fabric.id} stands for {any_of(fabric)}: in each size a piece of it is of whichever lets one buy least."
+        for fabric in project.fabrics.values()
+        if fabric.any_of
     )
     marked = any(_MARK in line for row in _to_buy(materials) for cell in row.cells for line in cell)
     return (

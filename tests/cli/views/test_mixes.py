@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from ellwand.materials import plan_sizes
 from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
 from ellwand.quilt.work import work_out
+from ellwand_cli.views.materials import head_notes
 from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.pieces import pieces_page
 from ellwand_cli.views.report import plan_report
@@ -91,3 +93,15 @@ def test_the_pieces_page_names_the_fabrics() -> None:
     project = parse_project(FILE, "mix.toml")
 
     assert "dark – any of ink or navy\n" in pieces_page(project, work_out(project))
+
+
+def test_the_materials_table_says_what_a_mix_stands_for() -> None:
+    """Each size takes whichever fabric lets one buy least."""
+    sizes = '[[size]]\nname = "small"\n[[size.piece]]\nname = "patch"\ncut = [5, 5]\n'
+    materials = plan_sizes(parse_project(FILE + sizes, "mix.toml"), effort=Effort.QUICK)
+
+    assert (
+        "dark stands for any of ink or navy: in each size a piece of it is of whichever lets one buy least."
+        in head_notes(materials)
+    )
+    assert [answer.fabric.id for answer in materials.sizes[0].plan.fabrics] == ["navy"]
