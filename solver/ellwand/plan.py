@@ -16,7 +16,7 @@ from ellwand.assign import Job
 from ellwand.cloths import purchase, usable_width
 from ellwand.cutting import Cutting, all_in_one
 from ellwand.hunt import Found, Hunt
-from ellwand.kits import cut_up
+from ellwand.kits import cut_up, layers_of
 from ellwand.lengths import unit_length
 from ellwand.mixing import settle
 from ellwand.model import FabricPlan, Looser, Part, Plan, Proof, Quilt
@@ -61,7 +61,8 @@ def make_plan(
     memory
         Results by problem, read and filled: a problem met again is not packed again.
     looser
-        Look, too, at what more freedom to cut would save: where less might be bought by it, and not at quick effort.
+        Look, too, at what more freedom to cut would save: where less might be bought by it, and not at quick effort,
+        nor where copies may be cut in layers.
     seconds
         By the clock, for all fabrics together; then the best so far is the plan. None for no clock.
     stop
@@ -84,7 +85,8 @@ def make_plan(
     known = {} if memory is None else memory
     settled = settle(project, as_new=as_new, effort=effort, memory=known, halt=_for_mixes(halt))
     draft = start_plan(settled, as_new=as_new, effort=effort, watch=watch)
-    means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory=known, looser=looser)
+    alone = looser and layers_of(settled) == 1  # what is cut in layers is cut straight
+    means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory=known, looser=alone)
     return finish_plan(draft, means)
 
 
