@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -25,6 +25,7 @@ from ellwand_cli.failures import NoFitError, ShortError, WrongClaimError
 from ellwand_cli.filing import more_files
 from ellwand_cli.folder import safe_names, write_folder
 from ellwand_cli.views.bags import bag_lines
+from ellwand_cli.views.beside import side_by_side_figure
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
 from ellwand_cli.views.claims import claims_document, claims_text, failure
@@ -44,6 +45,9 @@ from ellwand_cli.views.tables import WIDTH, wrapped
 from ellwand_cli.views.typeset import printable
 from ellwand_cli.views.warnings import show_cut_short, show_warnings
 from ellwand_cli.views.words import short_line
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
 
 __all__ = [
     "CLAIMS",
@@ -81,19 +85,26 @@ def show_plan(plan: Plan, *, out: Path | None, paper: Paper | None = None, true_
         raise ShortError(where=plan.project.source, found=found, plan=document)
 
 
-def show_comparison(comparison: Comparison, *, chart: Path | None, as_csv: bool, as_json: bool) -> None:
-    """Print `comparison`, and write its chart if one is wanted.
+def show_comparison(
+    comparison: Comparison,
+    *,
+    chart: Path | None,
+    layouts: Path | None,
+    shown: tuple[Fraction, ...],
+    as_csv: bool,
+    as_json: bool,
+) -> None:
+    """Print `comparison`, and write its chart, and the layouts at the two values `shown`, where these are wanted.
 
     Raises
     ------
     InputError
-        The chart cannot be written.
+        A picture cannot be written, or the layouts at both values are the same.
     """
     if chart is not None:
-        try:
-            chart.write_bytes(figure_bytes(comparison_figure(comparison), _kind(chart)))
-        except OSError as error:
-            raise InputError(where=str(chart), found=f"cannot be written: {error.strerror}") from error
+        _write_picture(comparison_figure(comparison), chart)
+    if layouts is not None:
+        _write_picture(side_by_side_figure(comparison, shown), layouts)
     show_warnings(f"{comparison.show(row.value)}: {text}" for row in comparison.rows for text in row.plan.warnings)
     show_cut_short(answer for row in comparison.rows for answer in row.plan.fabrics)
     if as_json:
@@ -156,6 +167,13 @@ def require_chart(chart: Path) -> None:
         raise InputError(where=str(chart), found="has no ending of a picture", wanted="Use .svg, .png or .pdf")
     if not chart.parent.is_dir():
         raise InputError(where=str(chart), found="cannot be written: there is no such folder")
+
+
+def _write_picture(figure: Figure, file: Path) -> None:
+    try:
+        file.write_bytes(figure_bytes(figure, _kind(file)))
+    except OSError as error:
+        raise InputError(where=str(file), found=f"cannot be written: {error.strerror}") from error
 
 
 def _kind(chart: Path) -> str:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "as_json", "as_new", "chosen_effort", "chosen_paper", "chosen_size", "effort", "ledger", "paper", "project_file",
-    "read_amounts", "read_slack", "read_slack_across", "seconds", "seed", "size", "slack", "slack_across", "unit",
+    "read_amounts", "read_slack", "seconds", "seed", "size", "slack", "unit",
     "what_if", "workers",
 ]  # fmt: skip
 
@@ -86,14 +86,8 @@ size = click.option("--size", help="One of the file's sizes, by its name; withou
 
 slack = click.option(
     "--slack",
-    help="Cloth left to spare at the edge, across and along; 0 for none.  "
-    "[default: 1/4 in, 1/2 in; in cm projects 7 mm, 14 mm]",
-)
-
-slack_across = click.option(
-    "--slack",
-    help="Width to keep in hand of every cloth with a grain, and twice as much of its length; 0 keeps none.  "
-    "[default: 1/4 in, in cm projects 7 mm]",
+    help="Cloth left to spare of every fabric with a grain: so much across, twice as much along; or both, as in "
+    '"1/4 in, 1 in"; 0 for none.  [default: 1/4 in, 1/2 in; in cm projects 7 mm, 14 mm]',
 )
 
 
@@ -139,23 +133,8 @@ def _typed(name: str) -> str:
     return name.replace("×", "x").replace(" ", "").casefold()
 
 
-def read_slack_across(text: str | None, project: Project) -> Fraction | None:
-    """The slack asked for across every width, inches; along it is twice as much. None where nothing is said.
-
-    Raises
-    ------
-    InputError
-        It is no length, or out of all proportion.
-    """
-    from ellwand.project.table import Table
-
-    if text is None:
-        return None
-    return Table(where="sizes", values={"--slack": text}, unit=project.unit).length("--slack", zero=True)
-
-
 def read_slack(text: str | None, command: str, unit: str) -> Slack:
-    """The slack that was asked for: two lengths, across and along, or one for both; the usual one without `text`.
+    """The slack that was asked for: two lengths, across and along, or one, with twice that along; else the usual.
 
     Raises
     ------
@@ -164,16 +143,17 @@ def read_slack(text: str | None, command: str, unit: str) -> Slack:
     """
     from ellwand.errors import InputError
     from ellwand.project.table import Table
-    from ellwand.slack import Slack, slack_along, usual_slack
+    from ellwand.slack import Slack, slack_of, usual_slack
 
     if text is None:
-        return Slack(across=usual_slack(unit), along=slack_along(usual_slack(unit)))
+        return usual_slack(unit)
     parts = text.split(",")
     if len(parts) > 2:
         wanted = 'Write two lengths, across and along: "1/4 in, 1/2 in"'
         raise InputError(where=f"{command}: --slack", found="there are more than two lengths", wanted=wanted)
     table = Table(where=command, values={"--slack": parts[0], "--slack along": parts[-1]}, unit=unit)
-    return Slack(across=table.length("--slack", zero=True), along=table.length("--slack along", zero=True))
+    across, along = (table.length(key, zero=True) for key in ("--slack", "--slack along"))
+    return slack_of(across) if len(parts) == 1 else Slack(across=across, along=along)
 
 
 def read_amounts(project: Project, texts: Sequence[str], where: str) -> dict[str, Fraction]:

@@ -10,7 +10,7 @@ from functools import cache, partial
 
 from ellwand.areas import sum_areas
 from ellwand.costs import total_cost
-from ellwand.curve import Curve, find_steps, look_at_all
+from ellwand.curve import Curve, Step, find_steps, look_at_all, work
 from ellwand.errors import InputError, NoPlanError
 from ellwand.hunt import Hunt
 from ellwand.kits import layers_of
@@ -160,13 +160,18 @@ def compare_values(
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={})
     drafts = [_draft(varied, value, as_new=as_new, effort=effort, watch=watch) for value in values]
     with Crew(size=workers) as crew:
-        look_at_all([*_curves(values, drafts)], means, crew)
+        curves = _curves(values, drafts)
+        look_at_all([*curves.values()], means, crew)
         edged = len(values) > 1 and _has_edges(varied) and not any(_in_layers(draft) for draft in drafts)
-        edges = _edges(varied, values, slack, means, crew, as_new=as_new) if edged else ()
+        spare = _spare_curves(varied, values, slack, means, as_new=as_new) if edged else {}
+        edges = [_edge(step) for steps in find_steps([*spare.values()], means, crew) for step in steps]
+        for name in spare.keys() & curves.keys():
+            curves[name].carry_over(spare[name])  # what does with slack does without
+        work([*curves.values()], means, crew, brief=bool(spare) and effort is Effort.CAREFUL)
     plans = (cut_plan(draft, [hunt.found() for hunt in draft.hunts], means) for draft in drafts)
     rows = (Row(value=value, plan=plan) for value, plan in zip(values, plans, strict=True))
     return Comparison(
-        title=varied.title, border=varied.border, plain=varied.plain, rows=tuple(rows), edges=edges, slack=slack
+        title=varied.title, border=varied.border, plain=varied.plain, rows=tuple(rows), edges=tuple(edges), slack=slack
     )
 
 
@@ -185,9 +190,9 @@ def _draft(varied: Varied, value: Fraction, *, as_new: bool, effort: Effort, wat
         raise NoPlanError(where=where, found=error.found, wanted=error.wanted, hint=error.hint) from error
 
 
-def _curves(values: Sequence[Fraction], drafts: Sequence[Draft]) -> list[Curve]:
+def _curves(values: Sequence[Fraction], drafts: Sequence[Draft]) -> dict[str, Curve]:
     """A curve for every fabric, over all values at which there is something of it."""
-    curves = []
+    curves = {}
     for name in dict.fromkeys(hunt.fabric.id for draft in drafts for hunt in draft.hunts):
         hunts = {
             value: hunt
@@ -195,7 +200,7 @@ def _curves(values: Sequence[Fraction], drafts: Sequence[Draft]) -> list[Curve]:
             for hunt in draft.hunts
             if hunt.fabric.id == name
         }
-        curves.append(Curve(values=tuple(hunts), start=hunts.__getitem__))
+        curves[name] = Curve(values=tuple(hunts), start=hunts.__getitem__)
     return curves
 
 
@@ -204,15 +209,15 @@ def _has_edges(varied: Varied) -> bool:
     return not any(spot[0] == "fabric" and spot[-1] in _SHOP for spot, _ in varied.spots)
 
 
-def _edges(
-    varied: Varied, values: Sequence[Fraction], slack: Slack, means: Means, crew: Crew, *, as_new: bool
-) -> tuple[Edge, ...]:
-    """The edges of every fabric over all marks between the first and the last value."""
+def _spare_curves(
+    varied: Varied, values: Sequence[Fraction], slack: Slack, means: Means, *, as_new: bool
+) -> dict[str, Curve]:
+    """A curve for every fabric with the slack kept, over all marks between the first and the last value."""
     project = cache(lambda value: spared(varied.at(value), slack))
     quilt = cache(lambda value: work_out(project(value)))
     marks = _possible(_marks(varied, values), quilt)
     if not marks:
-        return ()
+        return {}
     used = {part.fabric for part in quilt(marks[0]).parts}
     names = [name for name in varied.base.fabrics if name in used]
 
@@ -222,17 +227,16 @@ def _edges(
             there, there.fabrics[name], as_new=as_new, effort=means.effort, watch=None, quilt=quilt(value)
         )
 
-    curves = [Curve(values=marks, start=partial(start, name)) for name in names]
-    steps = (step for some in find_steps(curves, means, crew) for step in some)
-    return tuple(
-        Edge(
-            value=step.value,
-            answer=answer_of(step.found),
-            beyond=step.beyond,
-            after=None if step.after is None else answer_of(step.after),
-            proven=step.proven,
-        )
-        for step in steps
+    return {name: Curve(values=marks, start=partial(start, name)) for name in names}
+
+
+def _edge(step: Step) -> Edge:
+    return Edge(
+        value=step.value,
+        answer=answer_of(step.found),
+        beyond=step.beyond,
+        after=None if step.after is None else answer_of(step.after),
+        proven=step.proven,
     )
 
 

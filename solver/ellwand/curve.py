@@ -3,8 +3,8 @@
 The values come in order, the one that asks for least first. More is never needed at an easier value: a layout for a
 harder one holds the pieces of every easier one, and is carried down to it wherever straight cuts allow. So the steps
 that are bought are found by halving between values that differ. Where the bound leaves it open whether a harder
-value could do with less, the first such value gets all the effort that is wanted; if that gains, the middle of the
-doubt that is left::
+value could do with less, the first such value gets a few more quick looks; if that gains, the middle of the doubt
+that is left. Whatever doubt is left then gets all the effort that is wanted, in the same way::
 
     steps      +-----o  found at a quick look
        4       |?       the bound allows 3 up to here: tried where it begins
@@ -13,9 +13,10 @@ doubt that is left::
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence, Set
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import partial
 from itertools import islice, pairwise
 
 from ellwand.hunt import Found, Hunt
@@ -23,9 +24,10 @@ from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort
 from ellwand.search import Means, search
 
-__all__ = ["Curve", "Step", "find_steps", "last_that", "look_at_all", "widest"]
+__all__ = ["Curve", "Step", "find_steps", "last_that", "look_at_all", "widest", "work"]
 
-_MOST_VAIN = 1  # values of a fabric that are worked on without gain, at careful effort
+_MOST_VAIN = 1  # values of a fabric that get all of careful effort without gain
+_STRIDE = 8  # values from one that is looked at to the next, at first
 
 
 @dataclass(slots=True, eq=False, kw_only=True)
@@ -36,7 +38,8 @@ class Curve:
     start: Callable[[Fraction], Hunt]
     begun: dict[int, Hunt] = field(default_factory=dict)
     looked: set[int] = field(default_factory=set)
-    worked: set[int] = field(default_factory=set)
+    tried: set[int] = field(default_factory=set)  # with a few more quick looks
+    worked: set[int] = field(default_factory=set)  # with all the effort
 
     def hunt(self, number: int) -> Hunt:
         """The hunt at a value; it may have no layout yet."""
@@ -59,14 +62,73 @@ class Curve:
             self.looked = {end - number for number in self.looked}
 
     def carry(self) -> None:
-        """Carry layouts down to every easier value that has no better one."""
-        for easier, harder in reversed(list(pairwise(sorted(self.looked)))):
-            self.begun[easier].carry_from(self.begun[harder])
+        """Carry layouts down to every easier value that has no better one.
 
-    def tries_left(self, effort: Effort) -> int | None:
-        """How many more values may be worked on next; None for any number. What gains may go on."""
+        That of the next harder one, and the best of all harder ones, in case straight cuts forbid a step between.
+        """
+        numbers = sorted(self.looked, reverse=True)
+        best = self.begun[numbers[0]]
+        for harder, easier in pairwise(numbers):
+            hunt = self.begun[easier]
+            for other in dict.fromkeys((self.begun[harder], best)):
+                hunt.carry_from(other)
+            best = min(hunt, best, key=lambda one: one.rank(one.best))
+
+    def spread(self) -> None:
+        """Carry layouts down, and stretch each to what comes after it, as far as it goes for what is bought there."""
+        self.carry()
+        for before, after in pairwise(sorted(self.looked)):
+            if self.steps(before) < self.steps(after):
+                room = len(self.values) - before - 1
+                last = last_that(room, partial(self._stretched, before))
+                if last >= 0:
+                    self.looked.add(before + 1 + last)
+        self.carry()
+
+    def _stretched(self, easier: int, between: int) -> bool:
+        """Whether no more is bought so many values after an easier one, now that its layout was tried there."""
+        hunt = self.hunt(easier + 1 + between)
+        hunt.stretch_from(self.begun[easier])
+        return bool(hunt.results) and hunt.steps <= self.steps(easier)
+
+    def carry_over(self, spared: Curve) -> None:
+        """Carry down the layouts of the same fabric's curve on less cloth, each to the nearest easier value."""
+        rising = 1 if spared.values[0] <= spared.values[-1] else -1
+        harder = sorted(spared.looked)
+        for number in self.looked:
+            value = self.values[number]
+            nearest = next((at for at in harder if spared.values[at] * rising >= value * rising), None)
+            if nearest is not None:
+                self.begun[number].carry_from(spared.begun[nearest])
+        self.spread()
+
+    def unseen(self) -> Iterator[int]:
+        """Middles between values looked at, where the layout of the harder one does not serve as well as it could.
+
+        Where the ends need the same, layouts are carried in between; what they serve needs no look of its own.
+        """
+        for before, after in pairwise(sorted(self.looked)):
+            easier, harder = self.begun[before], self.begun[after]
+            rank = easier.rank(easier.best)
+            between = list(range(after - 1, before, -1))
+            if rank == harder.rank(harder.best) and harder.results[harder.best].bound.searched is None:
+                for number in between:
+                    self.hunt(number).carry_from(harder)
+                self.looked.update(number for number in between if self._ranks(number, rank))
+                between = [number for number in between if number not in self.looked]
+            yield from between[len(between) // 2 : len(between) // 2 + 1]
+
+    def _ranks(self, number: int, rank: tuple[int, int, int]) -> bool:
+        """Whether a value has a layout that does so well."""
+        hunt = self.begun[number]
+        return bool(hunt.results) and hunt.rank(hunt.best) <= rank
+
+    def next_tries(self, effort: Effort, *, brief: bool) -> Iterator[int]:
+        """Values to be worked on next; with all of careful effort only so many in vain, though what gains may go on."""
+        if brief or effort is not Effort.CAREFUL:
+            return self.doubtful(self.tried if brief else self.worked)
         vain = sum(self.hunt(number).least_steps < self.steps(number) for number in self.worked)
-        return max(0, _MOST_VAIN - vain) if effort is Effort.CAREFUL else None
+        return islice(self.doubtful(self.worked), max(0, _MOST_VAIN - vain))
 
     def gaps(self) -> Iterator[int]:
         """Middles between values looked at between which what is bought changes."""
@@ -74,8 +136,8 @@ class Curve:
             if after - before > 1 and self.steps(before) != self.steps(after):
                 yield (before + after) // 2
 
-    def doubtful(self) -> Iterator[int]:
-        """Values at which less might do than was found, not worked on yet: where more begins to be bought.
+    def doubtful(self, done: Set[int]) -> Iterator[int]:
+        """Values at which less might do than was found, not `done` yet: where more begins to be bought.
 
         What cannot be done there cannot be done at a harder value. Where it could, the middle of the doubt is next.
         """
@@ -84,10 +146,10 @@ class Curve:
             if before >= 0 and (after > before + 1 or self.steps(before) == self.steps(after)):
                 continue
             wanted = self.steps(after) - 1
-            failed = (number for number in sorted(self.worked) if number >= after and self.steps(number) > wanted)
+            failed = (number for number in sorted(done) if number >= after and self.steps(number) > wanted)
             top = self._last_hope(after, next(failed, len(self.values)) - 1, wanted)
-            number = (after + top) // 2 if before in self.worked else after
-            if top >= after and number not in self.worked:
+            number = (after + top) // 2 if before in done else after
+            if top >= after and number not in done:
                 yield number
 
     def _last_hope(self, first: int, last: int, wanted: int) -> int:
@@ -117,12 +179,15 @@ class Step:
 
 
 def look_at_all(curves: Sequence[Curve], means: Means, crew: Crew) -> None:
-    """Look at every value of every curve, then work where less might be bought."""
-    _look(curves, [range(len(curve.values)) for curve in curves], means, crew)
+    """Have a layout at every value of every curve, by quick looks."""
+    _look(curves, [{*range(0, len(curve.values), _STRIDE), len(curve.values) - 1} for curve in curves], means, crew)
     for curve in curves:
         curve.order()
-        curve.carry()
-    _work(curves, means, crew)
+        curve.spread()
+    while any(wanted := [set(curve.unseen()) for curve in curves]):
+        _look(curves, wanted, means, crew)
+        for curve in curves:
+            curve.spread()
 
 
 def find_steps(curves: Sequence[Curve], means: Means, crew: Crew) -> list[list[Step]]:
@@ -130,9 +195,9 @@ def find_steps(curves: Sequence[Curve], means: Means, crew: Crew) -> list[list[S
     _look(curves, [{0, len(curve.values) - 1} for curve in curves], means, crew)
     for curve in curves:
         curve.order()
-        curve.carry()
+        curve.spread()
     _halve(curves, means, crew)
-    _work(curves, means, crew)
+    work(curves, means, crew)
     return [list(_steps(curve)) for curve in curves]
 
 
@@ -152,9 +217,12 @@ def widest(curves: Sequence[Curve], allowed: Sequence[int], means: Means, crew: 
     quick = replace(means, effort=Effort.QUICK)
     fits, over = _between(curves, allowed, (-1, refuted), quick, crew)
     if means.effort is not Effort.QUICK:
+        fits, over = _between(curves, allowed, (fits, refuted), replace(means, brief=True), crew)
         fits, over = _between(curves, allowed, (fits, refuted), means, crew)
         fits, over = _between(curves, allowed, (fits, over), quick, crew)  # what is left open when time is up
     while over < count:
+        for curve in curves if fits >= 0 else ():
+            curve.hunt(over).stretch_from(curve.hunt(fits))
         search([curve.hunt(over) for curve in curves], quick, crew)
         if not _all_fit(curves, allowed, over):
             break
@@ -176,7 +244,7 @@ def _between(
         search([curve.hunt(middle) for curve in curves], means, crew)
         for curve in curves:
             curve.looked.add(middle)
-            curve.carry()
+            curve.spread()
         gained = _all_fit(curves, allowed, middle)
         fits, over = (middle, over) if gained else (fits, middle)
         gained = gained or means.effort is Effort.QUICK
@@ -218,22 +286,29 @@ def _halve(curves: Sequence[Curve], means: Means, crew: Crew) -> None:
             break
         _look(curves, wanted, means, crew)
         for curve in curves:
-            curve.carry()
+            curve.spread()
 
 
-def _work(curves: Sequence[Curve], means: Means, crew: Crew) -> None:
-    """Work on all doubtful values side by side, until none is left."""
-    while means.effort is not Effort.QUICK and not means.halt.now:
-        wanted = [set(islice(curve.doubtful(), curve.tries_left(means.effort))) for curve in curves]
-        if not any(wanted):
-            break
-        pairs = [(curve, number) for curve, some in zip(curves, wanted, strict=True) for number in some]
-        search([curve.hunt(number) for curve, number in pairs], replace(means, thrifty=True), crew)
-        for curve, number in pairs:
-            curve.worked.add(number)
-        for curve in curves:
-            curve.carry()
-        _halve(curves, means, crew)
+def work(curves: Sequence[Curve], means: Means, crew: Crew, *, brief: bool = False) -> None:
+    """Work on all doubtful values of curves that were looked at, side by side: briefly, then, unless `brief`, hard."""
+    for shortly in (True, False)[: 1 if brief else 2]:
+        while means.effort is not Effort.QUICK and not means.halt.now:
+            wanted = [set(curve.next_tries(means.effort, brief=shortly)) for curve in curves]
+            if not any(wanted):
+                break
+            _work_on(curves, wanted, replace(means, thrifty=True, brief=shortly), crew)
+            _halve(curves, means, crew)
+
+
+def _work_on(curves: Sequence[Curve], wanted: Sequence[Set[int]], means: Means, crew: Crew) -> None:
+    """Work on the values of those numbers, and carry down what is found."""
+    pairs = [(curve, number) for curve, some in zip(curves, wanted, strict=True) for number in some]
+    search([curve.hunt(number) for curve, number in pairs], means, crew)
+    for curve, number in pairs:
+        curve.looked.add(number)
+        (curve.tried if means.brief else curve.worked).add(number)
+    for curve in curves:
+        curve.spread()
 
 
 def _steps(curve: Curve) -> Iterator[Step]:

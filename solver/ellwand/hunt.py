@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from ellwand.choices import Choice, area_floor, in_bolts, open_choices
@@ -12,8 +12,10 @@ from ellwand.model import Quilt
 from ellwand.packing.carry import carry
 from ellwand.packing.looser import loosened
 from ellwand.packing.parallel import Answer
-from ellwand.packing.problem import Effort, Problem, Progress, Result, Watch
+from ellwand.packing.problem import Effort, Packing, Problem, Progress, Result, Watch
+from ellwand.packing.stretch import stretch
 from ellwand.project.tables import Fabric, Project
+from ellwand.shortage import usable_length
 
 __all__ = ["Found", "Hunt"]
 
@@ -111,23 +113,36 @@ class Hunt:
         return self.choices[0].rank(self.least)[0]
 
     @property
+    def enough(self) -> int:
+        """The length, in marks of the ruler, that is bought with the least steps; no shorter one lets one buy less."""
+        ruler = self.project.ruler
+        return int(usable_length(self.fabric, self.least_steps, ruler) / ruler) if self.least_steps else 0
+
+    @property
     def is_settled(self) -> bool:
         """Whether no choice could let one buy less, or as much with fewer joins."""
         return bool(self.results) and min(map(self.hope, range(len(self.choices))))[:2] >= self.rank(self.best)[:2]
 
-    def carry_from(self, harder: Hunt) -> bool:
-        """Take the layout of another hunt, whose pieces are larger, if that is better here; whether it was."""
-        before, number = self.rank(self.best), harder.best
-        packing, larger = harder.results[number].packing, harder.choices[number]
-        if self.steps <= self.least_steps and self.least >= self.results[self.best].packing.length:
-            return False
-        for own, choice in enumerate(self.choices):
-            if choice.rank(0) >= self.rank(self.best):
+    def carry_from(self, harder: Hunt) -> None:
+        """Take the layout of another hunt, whose pieces are larger or its cloth narrower, if that is better here."""
+        self._take(harder, carry)
+
+    def stretch_from(self, easier: Hunt) -> None:
+        """Take the layout of another hunt, whose pieces are smaller or its cloth wider, if that does better here."""
+        self._take(easier, stretch)
+
+    def _take(self, other: Hunt, laid_anew: Callable[[Packing, Problem, Problem], Packing | None]) -> None:
+        """Lay the pieces of every choice that may gain by it as another hunt has those of its best one."""
+        known, given = other.results[other.best], other.choices[other.best].job.problem
+        for number, choice in enumerate(self.choices):
+            if self.results and self.hope(number) >= self.rank(self.best):
                 continue
-            carried = carry(packing, larger.job.problem, choice.job.problem)
-            if carried is not None and choice.rank(carried.length) < self.rank(self.best):
-                self.results[own] = replace(harder.results[number], packing=carried, bound=choice.bound, settled=False)
-        return self.rank(self.best) < before
+            packing = laid_anew(known.packing, given, choice.job.problem)
+            if packing is None or choice.fails(packing.length):
+                continue
+            if not self.results or choice.rank(packing.length) < self.rank(self.best):
+                self.results[number] = replace(known, packing=packing, bound=choice.bound, settled=False)
+                self.tell(self.rank(self.best), packing.length, known.method)
 
     def in_order(self) -> list[int]:
         """All choices, the most promising first; but before all one that is sure to give a plan."""

@@ -18,7 +18,7 @@ from ellwand.packing.problem import Effort, Progress
 from ellwand.plan import Draft, finish_plans, start_plan
 from ellwand.project.tables import Fabric, Project
 from ellwand.search import Means
-from ellwand.slack import keep_slack, usual_slack
+from ellwand.slack import NO_SLACK, Slack, spared, usual_slack
 
 __all__ = ["Materials", "ShopLengths", "SizePlan", "plan_sizes", "shop_lengths"]
 
@@ -62,17 +62,17 @@ class SizePlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Materials:
-    """The sizes of `project` in the file's order, planned with `slack` kept across and twice that along."""
+    """The sizes of `project` in the file's order, planned with `slack` kept."""
 
     project: Project
-    slack: Fraction
+    slack: Slack
     sizes: tuple[SizePlan, ...]
 
 
 def plan_sizes(
     project: Project,
     *,
-    slack: Fraction | None = None,
+    slack: Slack | None = None,
     effort: Effort = Effort.CAREFUL,
     seed: int = 0,
     watch: Watch | None = None,
@@ -85,7 +85,7 @@ def plan_sizes(
     Parameters
     ----------
     slack
-        Inches kept across of every woven cloth, and twice that along (see :mod:`ellwand.slack`); None for the usual.
+        Kept of every woven cloth (see :mod:`ellwand.slack`); None for the usual.
     watch
         Told a size's name, a fabric's id, and its best length and bound, whenever one of them moves.
     effort, seed, seconds, stop, workers
@@ -138,16 +138,16 @@ def _steps(fabric: Fabric, needed: Fraction, ruler: Fraction, step: Fraction) ->
     return purchase(replace(fabric, sold_by=step), needed, ruler).steps * step
 
 
-def _draft(size: Project, slack: Fraction, means: Means, watch: Callable[[str, Progress], None] | None) -> Draft:
+def _draft(size: Project, slack: Slack, means: Means, watch: Callable[[str, Progress], None] | None) -> Draft:
     fabrics = {name: replace(fabric, on_hand=(), buy=True) for name, fabric in size.fabrics.items()}
     bare = replace(size, fabrics=fabrics)
     try:
-        return _start(keep_slack(bare, slack), means, watch)
+        return _start(spared(bare, slack), means, watch)
     except NoPlanError as error:
-        if slack == 0:
+        if slack == NO_SLACK:
             raise
         _start(bare, means, None)  # where it fails without slack, that is what is told
-        hint = f"{size.notation.show(slack)} of the width is kept as slack; with --slack 0 it goes"
+        hint = f"{size.notation.show(slack.across)} of the width is kept as slack; with --slack 0 it goes"
         raise NoPlanError(where=error.where, found=error.found, wanted=error.wanted, hint=hint) from error
 
 

@@ -23,9 +23,10 @@ from ellwand.project.tables import Fabric
 __all__ = ["Enough", "Means", "Memory", "answers_of", "search"]
 
 Enough = Callable[[Fabric, Fraction, Fraction], bool]
-Memory = MutableMapping[tuple[Problem, Effort, int], Result]
+Memory = MutableMapping[tuple[Problem, Effort, int, int], Result]  # by problem, effort, seed and what is enough
 _MOST_LOOKS = 12  # choices that are packed at all
 _MOST_TRIED = 3  # choices that get more than a quick look
+_MORE_LOOKS = 4  # quick looks with other random choices, where these stand for more effort
 _MANY = 24  # problems for which it is worth while to start processes for a quick look
 
 
@@ -47,7 +48,9 @@ class Means:
         Whether to look at what more freedom to cut would save, where less might be bought by it.
     thrifty
         Whether to leave a fabric at a quick look once no less of it can be bought, and to work on those ways of making
-        its parts alone that could let one buy less.
+        its parts alone that could let one buy less, until they do.
+    brief
+        Whether to work by a few more quick looks, with other random choices, in place of all the effort.
     enough
         Whether a needed length of a fabric, inches, is good enough in view of its bound, so that nobody looks on.
         None: nothing but the bound itself is.
@@ -60,6 +63,7 @@ class Means:
     memory: Memory
     looser: bool = False
     thrifty: bool = False
+    brief: bool = False
     enough: Enough | None = None
 
     def content(self, hunt: Hunt) -> bool:
@@ -93,7 +97,7 @@ def search(hunts: Sequence[Hunt], means: Means, crew: Crew | None = None) -> tup
         for number, hunt in enumerate(hunts):
             run.look(hunt, later=len(hunts) - 1 - number)
         if means.effort is not Effort.QUICK:
-            run.work(hunts)
+            (run.look_again if means.brief else run.work)(hunts)
         looser = run.loosen(hunts) if means.looser and means.effort is not Effort.QUICK else {}
     return tuple(replace(hunt.found(), looser=looser.get(hunt, ())) for hunt in hunts)
 
@@ -161,6 +165,13 @@ class _Run:
         self.solve(first, self.means.effort, len(rest))
         self.solve([(hunt, number) for hunt, number in rest if self.means.worth(hunt, number)], self.means.effort, 0)
 
+    def look_again(self, hunts: Sequence[Hunt]) -> None:
+        """Pack what does best so far quickly with other random choices, as long as that could gain."""
+        for again in range(1, _MORE_LOOKS + 1):
+            wanted = [(hunt, hunt.best) for hunt in hunts if self.means.worth(hunt, hunt.best)]
+            if not self.means.halt.now:
+                self.solve(wanted, Effort.QUICK, 0, again=again)
+
     def loosen(self, hunts: Sequence[Hunt]) -> dict[Hunt, tuple[tuple[Problem, Result], ...]]:
         """Pack the best choice of each fabric with more freedom to cut, wherever there was time for all of it."""
         effort, seed, memory = self.means.effort, self.means.seed, self.means.memory
@@ -186,12 +197,22 @@ class _Run:
             if not answer.cut_short:
                 self.means.memory[_key(task)] = answer.result
 
-    def solve(self, wanted: Sequence[Wanted], effort: Effort, later: int) -> None:
-        """Pack choices, each problem once; problems known from before not at all."""
+    def solve(self, wanted: Sequence[Wanted], effort: Effort, later: int, *, again: int = 0) -> None:
+        """Pack choices, each problem once; problems known from before not at all.
+
+        More than a first quick look ends early once it has found what is wanted. `again` counts looks before.
+        """
+        gains = self.means.thrifty and (again > 0 or effort is not Effort.QUICK)
         pairs: dict[Task, list[Wanted]] = {}
         for hunt, number in wanted:
             choice = hunt.choices[number]
-            task = Task(problem=choice.job.problem, bound=choice.bound, effort=effort, seed=self.means.seed)
+            task = Task(
+                problem=choice.job.problem,
+                bound=choice.bound,
+                effort=effort,
+                seed=self.means.seed + again,
+                enough=hunt.enough if gains and not choice.held else 0,
+            )
             pairs.setdefault(task, []).append((hunt, number))
             hunt.unfinished.add(number)
         memory = self.means.memory
@@ -229,8 +250,8 @@ class _Run:
         return solve_in_turn(ordered, must=must, halt=halt, later=later, watch=watch)
 
 
-def _key(task: Task) -> tuple[Problem, Effort, int]:
-    return task.problem, task.effort, task.seed
+def _key(task: Task) -> tuple[Problem, Effort, int, int]:
+    return task.problem, task.effort, task.seed, task.enough
 
 
 def _is_settled(hunt: Hunt, number: int) -> bool:

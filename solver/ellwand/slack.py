@@ -9,7 +9,7 @@ from fractions import Fraction
 from ellwand.lengths import unit_length
 from ellwand.project.tables import Fabric, OnHand, Project
 
-__all__ = ["NO_SLACK", "USUAL_SLACK", "Slack", "keep_slack", "slack_along", "spared", "usual_slack"]
+__all__ = ["NO_SLACK", "USUAL_SLACK", "Slack", "slack_of", "spared", "usual_slack"]
 
 _USUAL = {"in": Fraction(1, 4), "cm": 7 * unit_length("mm")}
 
@@ -22,38 +22,30 @@ class Slack:
     along: Fraction
 
 
-def usual_slack(unit: str) -> Fraction:
-    """What is kept across unless somebody says otherwise, inches: 1/4 in, or 7 mm in projects in centimetres."""
-    return _USUAL[unit]
+def slack_of(across: Fraction) -> Slack:
+    """So much kept across, and twice as much along the selvage."""
+    return Slack(across=across, along=2 * across)
 
 
-def slack_along(slack: Fraction) -> Fraction:
-    """What is kept along the selvage where `slack` is kept across: twice as much."""
-    return 2 * slack
+def usual_slack(unit: str) -> Slack:
+    """What is kept unless somebody says otherwise: 1/4 in across, or 7 mm in projects in centimetres; twice along."""
+    return slack_of(_USUAL[unit])
 
 
-USUAL_SLACK = Slack(across=_USUAL["in"], along=slack_along(_USUAL["in"]))
+USUAL_SLACK = usual_slack("in")
 NO_SLACK = Slack(across=Fraction(0), along=Fraction(0))
 
 
-def keep_slack(project: Project, slack: Fraction) -> Project:
-    """`project` on woven cloth that is `slack` narrower to use and loses :func:`slack_along` more in length.
-
-    Batting, stabiliser and film, cloth without grain, are as wide as they are sold to be: nothing is kept of them.
-    """
-    woven = {name for name, fabric in project.fabrics.items() if fabric.woven}
-    return spared(project, Slack(across=slack, along=slack_along(slack)), woven)
-
-
 def spared(project: Project, slack: Slack, names: Container[str] | None = None) -> Project:
-    """`project` with every cloth so much narrower and shorter, those on hand too; odd shapes stay as measured.
+    """`project` with every woven cloth so much narrower and shorter, those on hand too; odd shapes stay as measured.
 
-    Of the fabrics of these `names` alone, if some are given.
+    Of the fabrics of these `names` alone, if some are given. Batting, stabiliser and film, cloth without grain, are as
+    wide as they are sold to be: nothing is kept of them.
     """
     if slack == NO_SLACK:
         return project
     fabrics = {
-        name: _spared(fabric, slack) if names is None or name in names else fabric
+        name: _spared(fabric, slack) if fabric.woven and (names is None or name in names) else fabric
         for name, fabric in project.fabrics.items()
     }
     return replace(project, fabrics=fabrics)

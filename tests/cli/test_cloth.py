@@ -225,6 +225,7 @@ def test_a_plan_is_used_in_parts_and_undone(stocked: Cloth, tmp_path: Path) -> N
 
     assert ink.stdout.startswith("Shorter or fewer now: A1. What is left keeps its id.\n")
     assert ink.stdout.endswith(UNDO)
+    assert "If one came out different: ellwand cloth edit " in ink.stdout
     assert again.exit_code == IMPOSSIBLE
     assert again.stderr.startswith('Error: plan of "patches": the cloth of "ink" was taken for this plan before.')
     assert (sand["gone"], sand["less"]) == ([], ["B1"])

@@ -508,6 +508,39 @@ def test_compare_writes_a_chart(run: Run, tmp_path: Path, name: str, start: byte
     assert (tmp_path / name).read_bytes().startswith(start)
 
 
+def test_compare_draws_two_layouts_side_by_side(run: Run, tmp_path: Path) -> None:
+    """A value that is shown is a row, too, though no step meets it."""
+    shown = ("--show", "1 3/4 in", "--show", "1 in", "--layouts", "two.svg")
+    result = run(*COMPARE, "--from", "1", "--to", "2", "--step", "1/2 in", *shown, "--json")
+
+    assert (result.exit_code, result.stderr) == (DONE, "")
+    assert [row["width"] for row in json.loads(result.stdout)["rows"]] == [1, 1.5, 1.75, 2]
+    assert "Border rim: 1 in and 1 3/4 in" in (tmp_path / "two.svg").read_text()
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--show", "1", "--layouts", "w.svg"), "Two layouts are drawn: --show VALUE --show VALUE --layouts FILE."),
+        (("--show", "1", "--show", "2"), "Two layouts are drawn: --show VALUE --show VALUE --layouts FILE."),
+        (
+            ("--show", "1", "--show", "3", "--layouts", "w.svg"),
+            "compare: --show: cannot show 1 and 3. Give two different values between --from and --to.",
+        ),
+        (
+            ("--show", "1", "--show", "1 in", "--layouts", "w.svg"),
+            "compare: --show: cannot show 1 and 1 in. Give two different values between --from and --to.",
+        ),
+    ],
+)
+def test_compare_shows_two_values_and_no_other_number(run: Run, words: tuple[str, ...], sentence: str) -> None:
+    """What would be drawn has to be clear."""
+    result = run(*COMPARE, "--from", "1", "--to", "2", "--step", "1", *words)
+
+    assert result.exit_code == INPUT
+    assert result.stderr.endswith(f"Error: {sentence}\n")
+
+
 def test_compare_tells_a_width_that_falls_short(run: Run) -> None:
     """Where no more is to be had, the table says what is missing and asks no price for it."""
     _short_of_ink()
@@ -590,7 +623,7 @@ def test_compare_tells_a_slack_in_a_foreign_unit(run: Run) -> None:
     told, text = run(*words, "--json"), run(*words)
 
     assert (told.exit_code, text.exit_code) == (DONE, DONE)
-    assert _told(told)["slack"] == {"across": 0.196850394, "along": 0.196850394}
+    assert _told(told)["slack"] == {"across": 0.196850394, "along": 0.393700788}
     assert "5 mm" in text.stdout
 
 

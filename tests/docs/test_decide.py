@@ -46,4 +46,6 @@ def test_the_page_tells_the_truth_of_the_first(tmp_path: Path) -> None:
     assert "!! from 3 in to 3 1/4 in, oat jumps by 1 yd, while brass, stabiliser stay the same." in printed
     assert re.search(r"(?m)^oat +1 1/2 yd +up to 3 in +3 1/8 in +2 1/2 yd +as little cannot do there$", printed)
     assert (tmp_path / "widths.svg").is_file()
-    assert len(COMMANDS) == 7
+    output(COMMANDS[1])
+    assert (tmp_path / "two.svg").is_file()
+    assert len(COMMANDS) == 8

@@ -1,7 +1,9 @@
-"""The example session on the ledger's page: its commands run, print what the page shows, and draw its pictures."""
+"""The ledger's page: its session runs, prints what is shown and draws its pictures; what else it names is there."""
 
 from __future__ import annotations
 
+import re
+import shlex
 from pathlib import Path
 
 import numpy as np
@@ -9,7 +11,12 @@ import pytest
 from matplotlib.image import imread
 
 from docs.ledger_session import DOCS, PAGE, PICTURES, session
+from ellwand.ledger import Kind
+from ellwand.ledger.facts import CLOTH_FACTS, FABRIC_FACTS
+from ellwand.ledger.spreadsheet import read_spreadsheet
+from ellwand_cli.commands.cloth import cloth
 
+TEXT = PAGE.read_text(encoding="utf-8")
 LEFT_OUT = "…\n"
 AGAIN = "if the drawing was changed on purpose: python tests/docs/ledger_session.py"
 NEAR = 0.002  # of full contrast, on the average: letters may be drawn a hair otherwise by another version
@@ -34,4 +41,32 @@ def test_the_session_is_as_the_page_tells_it(tmp_path: Path, monkeypatch: pytest
         kept, made = imread(DOCS / "images" / picture), imread(tmp_path / drawn)
         assert kept.shape == made.shape, (picture, AGAIN)
         assert float(np.abs(kept - made).mean()) < NEAR, (picture, AGAIN)
-        assert f"](images/{picture})" in PAGE.read_text(encoding="utf-8")
+        assert f"](images/{picture})" in TEXT
+
+
+def test_the_commands_of_the_table_are_there() -> None:
+    """Each can be typed as it stands: the command is known, and so are its options."""
+    commands = [line for line in re.findall(r"\| `(ellwand cloth .*?)` \|", TEXT) if "undo" not in line]
+
+    for line in commands:
+        _, _, name, *words = shlex.split(line)
+        context = cloth.commands[name].make_context(name, words)
+        assert context.params["ledger"] is None
+
+    assert len(commands) == 10
+
+
+def test_the_spreadsheet_on_the_page_can_be_read() -> None:
+    """A length, a fat quarter and cloth measured in centimetres; every column there is is named."""
+    (shown,) = re.findall(r"```text\n(fabric,.*?)```", TEXT, flags=re.DOTALL)
+    named = [re.findall("`(.*?)`", line) for line in re.findall(r"(?m)^- All columns of .*?: (.*)$", TEXT)]
+
+    spreadsheet = read_spreadsheet(shown.encode(), where="stash.csv", unit="in", known={})
+
+    assert [fabric.name for fabric in spreadsheet.fabrics] == ["ink", "sand"]
+    assert [(one.fabric, one.kind, one.washed) for one in spreadsheet.cloths] == [
+        ("ink", Kind.LENGTH, False),
+        ("ink", Kind.RECTANGLE, True),
+        ("sand", Kind.LENGTH, False),
+    ]
+    assert [tuple(names) for names in named] == [FABRIC_FACTS, CLOTH_FACTS]

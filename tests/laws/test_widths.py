@@ -119,3 +119,26 @@ def test_what_is_bought_never_falls_along_the_widths() -> None:
     edges = [(edge.value, edge.answer.bought) for edge in comparison.edges]
     assert edges == sorted(edges)
     assert len({length for _, length in edges}) == len(edges)
+
+
+def test_careful_is_never_narrower_than_quick() -> None:
+    """For every amount the widest width that careful effort finds is at least as wide, and its rows buy no more."""
+    varied = framed(down=2, leaf=3, corners="mitred", cut="crosswise", any_stages=False)
+    values = values_between(*map(Fraction, (2, 4, 1)))
+    quick, careful = (compare_values(varied, values, effort=effort) for effort in (Effort.QUICK, Effort.CAREFUL))
+
+    assert len(quick.edges) > 1
+    for edge in quick.edges:
+        assert max(other.value for other in careful.edges if other.answer.bought <= edge.answer.bought) >= edge.value
+    for row, other in zip(quick.rows, careful.rows, strict=True):
+        assert other.plan.fabrics[0].bought <= row.plan.fabrics[0].bought
+
+
+def test_a_row_buys_no_more_than_the_same_width_with_cloth_to_spare() -> None:
+    """What is laid on less cloth is laid on all of it."""
+    varied = framed(down=3, leaf=3, corners="mitred", cut="best", any_stages=False)
+    comparison = compare_values(varied, values_between(*map(Fraction, (2, 3, 1))), effort=Effort.CAREFUL)
+
+    for row in comparison.rows:
+        wide_enough = [edge.answer.bought for edge in comparison.edges if edge.value >= row.value]
+        assert row.plan.fabrics[0].bought <= min(wide_enough)

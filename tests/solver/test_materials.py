@@ -20,7 +20,7 @@ from ellwand.packing.solve import solve
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Fabric, Project
 from ellwand.record import plan_document
-from ellwand.slack import keep_slack, slack_along, usual_slack
+from ellwand.slack import NO_SLACK, Slack, spared, usual_slack
 from ellwand.verdict import judge_plan
 
 F = Fraction
@@ -135,7 +135,7 @@ def design(copies: int = 1, brass: str = "price = 10") -> Project:
     return parse_project(DESIGN.format(copies=copies, brass=brass), "sandpiper.toml")
 
 
-def materials(project: Project, slack: Fraction | None = None) -> Materials:
+def materials(project: Project, slack: Slack | None = None) -> Materials:
     """Its sizes, planned quickly."""
     return plan_sizes(project, slack=slack, effort=Effort.QUICK)
 
@@ -237,14 +237,14 @@ def test_whoever_watches_is_told_of_each_size() -> None:
 
 def test_slack_is_kept_of_woven_cloth_alone() -> None:
     """1/4 in of the width and 1/2 in of the length go, of cloth without grain nothing."""
-    project = keep_slack(design(), usual_slack("in"))
+    project = spared(design(), usual_slack("in"))
     ink, film = project.fabrics["ink"], project.fabrics["film"]
 
     # design: 1/4 in across and 1/2 in along; 43 − 2 × 1/2 = 42 to use, and 1/2 in to square up
     assert (ink.between_selvages, ink.square_up) == (F(167, 4), F(1))
     assert (film.between_selvages, film.square_up) == (F(12), F(0))
-    assert slack_along(usual_slack("in")) == F(1, 2)
-    assert usual_slack("cm") == parse_length("7 mm", unit="cm") > usual_slack("in")
+    assert usual_slack("in").along == F(1, 2)
+    assert usual_slack("cm") == Slack(across=parse_length("7 mm", unit="cm"), along=parse_length("14 mm", unit="cm"))
 
 
 def test_what_is_told_with_slack_holds_on_a_narrower_bolt() -> None:
@@ -252,7 +252,7 @@ def test_what_is_told_with_slack_holds_on_a_narrower_bolt() -> None:
     project = design()
     narrow = parse_project(DESIGN.format(copies=1, brass="").replace("width = 43", "width = 42.75"), "narrow.toml")
 
-    told, real = materials(project), materials(narrow, F(0))
+    told, real = materials(project), materials(narrow, NO_SLACK)
 
     for size, other in zip(told.sizes, real.sizes, strict=True):
         for found in size.plan.fabrics:
@@ -280,7 +280,7 @@ def test_a_piece_that_only_the_slack_keeps_out_says_so() -> None:
 
     assert caught.value.where == 'n.toml: size "one": band'
     assert str(caught.value).endswith("1/4 in of the width is kept as slack; with --slack 0 it goes.")
-    assert materials(project, F(0)).sizes[0].plan.fabrics[0].needed == 3
+    assert materials(project, NO_SLACK).sizes[0].plan.fabrics[0].needed == 3
 
 
 def test_a_piece_that_nothing_lets_in_is_told_without_slack() -> None:

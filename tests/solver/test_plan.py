@@ -249,12 +249,12 @@ def test_only_the_most_promising_ways_get_more_than_a_quick_look(monkeypatch: py
 # memory
 
 
-class Notebook(dict[tuple[Problem, Effort, int], Result]):
+class Notebook(dict[tuple[Problem, Effort, int, int], Result]):
     """A memory that counts what is written into it."""
 
     written = 0
 
-    def __setitem__(self, key: tuple[Problem, Effort, int], value: Result) -> None:
+    def __setitem__(self, key: tuple[Problem, Effort, int, int], value: Result) -> None:
         self.written += 1
         super().__setitem__(key, value)
 

@@ -14,10 +14,10 @@ from ellwand_cli.options import (
     ledger,
     paper,
     project_file,
-    read_slack_across,
+    read_slack,
     seconds,
     seed,
-    slack_across,
+    slack,
     workers,
 )
 
@@ -36,7 +36,7 @@ __all__ = ["sizes"]
 )
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the table in every form, a PDF among them.")
 @paper
-@slack_across
+@slack
 @ledger
 @effort
 @seconds
@@ -71,7 +71,7 @@ def sizes(
     from ellwand_cli.progress import size_progress
 
     project = read_project(file, shelf_at(ledger))
-    kept = read_slack_across(slack, project)
+    kept = read_slack(slack, "sizes", project.unit)
     if out is not None:
         require_free(out, MARK)  # said before the work, not after it
     with size_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:

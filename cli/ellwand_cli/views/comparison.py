@@ -13,12 +13,16 @@ from ellwand.costs import plan_cost
 from ellwand.lengths import Notation, decimal_of
 from ellwand.model import Area, FabricPlan
 from ellwand.record import near_decimal
+from ellwand.slack import NO_SLACK
 from ellwand_cli.views.spare import slack_document, spare
 from ellwand_cli.views.tables import WIDTH, table, wrapped
 from ellwand_cli.views.words import largest_offcut, percent, to_buy
 
 __all__ = ["comparison_csv", "comparison_document", "comparison_text"]
 
+_ROWS_KEEP_NONE = (
+    "These rows keep no cloth to spare: they are what a plan of each would be. The last ones below keep some."
+)
 _HEADS = ("fabric", "to buy", "more", "cost", "in the pieces", "offcuts", "the largest", "scrap", "the least?")
 _COLUMNS = (
     "value", "fabric", "bought", "bought_proven", "needed", "cost", "pieces", "offcuts", "largest_across",
@@ -33,6 +37,7 @@ def comparison_text(comparison: Comparison) -> str:
     title = f"{comparison.title[:1].upper()}{comparison.title[1:]}"
     blocks = [
         f"{title}\n" + table((noun, *_HEADS), lines, numbers=(2, 3, 4, 5, 6, 8)),
+        wrapped(_ROWS_KEEP_NONE, WIDTH) if comparison.edges and comparison.slack != NO_SLACK else "",
         "\n".join(_jumps(comparison)),
         "\n".join(_edges(comparison, noun)),
     ]

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-__all__ = ["cloth_figure", "draw_cloth"]
+__all__ = ["cloth_figure", "cloth_height", "draw_cloth"]
 
 _TITLE = 46.0  # height of the title
 _MARGIN = 14.0
@@ -29,13 +29,17 @@ def cloth_figure(plan: Plan, fabric_plan: FabricPlan, layout: Layout) -> Figure:
     """A figure of one cloth, as high as it needs."""
     cloth = survey(fabric_plan, layout, lengthwise=cuts_along(plan, fabric_plan, layout))
     w = _WIDE if 2 * cloth.drawn.extent > 5 * cloth.edges.width else _NORMAL
-    inner = w - 2 * _MARGIN
-    key = key_height(key_entries(plan, fabric_plan, layout, cloth), inner)
-    found = arrange(cloth, inner, _TALL)
     label = f"{cloth_title(fabric_plan, layout)}\n{plan.project.name}: {cloth_source(plan, fabric_plan, layout)}"
-    figure, ax = blank_figure(w, found.h + key + _TITLE + 2 * _MARGIN + 8, _printable_lines(label))
+    figure, ax = blank_figure(w, cloth_height(plan, fabric_plan, layout, w, _TALL), _printable_lines(label))
     draw_cloth(plan, fabric_plan, layout, ax)
     return figure
+
+
+def cloth_height(plan: Plan, fabric_plan: FabricPlan, layout: Layout, w: float, tallest: float) -> float:
+    """Height of one cloth with title and key where it is `w` wide, points; of the cloth itself at most `tallest`."""
+    cloth, inner = survey(fabric_plan, layout), w - 2 * _MARGIN
+    key = key_height(key_entries(plan, fabric_plan, layout, cloth), inner)
+    return arrange(cloth, inner, tallest).h + key + _TITLE + 2 * _MARGIN + 8
 
 
 def draw_cloth(plan: Plan, fabric_plan: FabricPlan, layout: Layout, ax: Axes) -> None:

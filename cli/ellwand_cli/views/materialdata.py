@@ -14,7 +14,6 @@ from ellwand.materials import Materials, ShopLengths, SizePlan
 from ellwand.model import FabricPlan, Pair
 from ellwand.project.tables import Block
 from ellwand.record import FORMAT, near_number
-from ellwand.slack import slack_along
 from ellwand_cli.views.materials import Section, answer_of, part_of, sections, used_fabrics
 
 __all__ = ["materials_csv", "materials_document"]
@@ -59,7 +58,7 @@ def materials_document(materials: Materials) -> Document:
         "project": project.name,
         "unit": project.unit,
         "copies": project.copies,
-        "slack": _pair(notation, (materials.slack, slack_along(materials.slack))),
+        "slack": _pair(notation, (materials.slack.across, materials.slack.along)),
         "sizes": [_size(size) for size in materials.sizes],
     }
 

@@ -10,7 +10,7 @@ from ellwand.lengths import Notation
 from ellwand.materials import Materials, SizePlan
 from ellwand.model import FabricPlan, Pair, Piece, Role
 from ellwand.project.tables import Block, Fabric, Setting
-from ellwand.slack import slack_along
+from ellwand.slack import NO_SLACK
 from ellwand_cli.views.mixes import any_of
 from ellwand_cli.views.typeset import joined
 
@@ -70,10 +70,8 @@ def head_notes(materials: Materials) -> tuple[str, ...]:
 def foot_notes(materials: Materials) -> tuple[str, ...]:
     """How to read the cut sizes."""
     sizes = f"Cut sizes in {_unit(materials)}, across the width of the cloth × along its selvage."
-    slack = (
-        " Strips as long as the cloth is wide are cut to the usable width less the slack." if materials.slack else ""
-    )
-    return (sizes + slack,)
+    slack = " Strips as long as the cloth is wide are cut to the usable width less the slack."
+    return (sizes + (slack if materials.slack.across else ""),)
 
 
 def sections(materials: Materials) -> tuple[Section, ...]:
@@ -131,13 +129,13 @@ def _slack(materials: Materials) -> str:
     show, slack = materials.project.notation.show, materials.slack
     fabrics = used_fabrics(materials)
     loose = [fabric.id for fabric in fabrics if not fabric.woven]
-    if not slack:
+    if slack == NO_SLACK:
         return "No slack is kept: a bolt narrower than that may not do."
     if len(loose) == len(fabrics):
         return "No slack is kept: none of it has a grain."
     without = f"; none is kept of {joined(loose)}, which {_have(loose)} no grain" if loose else ""
     return (
-        f"Slack: cloth is laid out as though it were {show(slack)} narrower than that, and {show(slack_along(slack))} "
+        f"Slack: cloth is laid out as though it were {show(slack.across)} narrower than that, and {show(slack.along)} "
         f"is added to its length, so that a slightly narrower bolt will do{without}."
     )
 

@@ -22,6 +22,7 @@ __all__ = [
 ]  # fmt: skip
 
 _NAMES = {Kind.LENGTH: "length", Kind.RECTANGLE: "rectangle", Kind.ODD: "odd shape"}
+_EXAMPLE = {"in": ("8 in", "11 in"), "cm": ("20 cm", "28 cm")}
 _CLOTHS = ("id", "fabric", "kind", "across × along", "count", "washed", "lot", "where it is", "since", "note")
 
 
@@ -150,7 +151,8 @@ def used_text(used: Used, notation: Notation) -> str:
     if not used.new:
         return "".join(f"{line}\n" for line in (*lines, "No offcut is left."))
     table = new_cloths_text(used.new, notation)
-    other = f'If one came out different: ellwand cloth edit {used.new[-1].id} --width "8 in" --length "11 in"'
+    width, length = _EXAMPLE[notation.unit]
+    other = f'If one came out different: ellwand cloth edit {used.new[-1].id} --width "{width}" --length "{length}"'
     return "".join(f"{line}\n" for line in (*lines, "Put back. Pin on each its id:", "", table, other))
 
 

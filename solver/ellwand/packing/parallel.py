@@ -30,12 +30,13 @@ GLANCE = 0.02  # seconds between looks at what may end a search
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """A problem to be solved, with its lower bound."""
+    """A problem to be solved, with its lower bound; a packing of a length that is `enough` ends the search."""
 
     problem: Problem
     bound: Bound
     effort: Effort
     seed: int
+    enough: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +86,7 @@ def _attempt(task: Task, halt: Halt, watch: Watch) -> Answer:
         seed=task.seed,
         watch=watch,
         bound=task.bound,
+        enough=task.enough,
         stop=(lambda: halt.now) if halt.possible else None,
     )
     return Answer(result=result, cut_short=halt.came and not result.settled)

@@ -33,6 +33,7 @@ def solve(
     seed: int = 0,
     watch: Watch | None = None,
     bound: Bound | None = None,
+    enough: int = 0,
     seconds: float | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> Result:
@@ -50,6 +51,8 @@ def solve(
         Is told of each better length, and of the bound.
     bound
         Its lower bound, where the caller has worked it out already.
+    enough
+        A length below which the caller has no use for a shorter one: the search ends when it is met.
     seconds
         By the clock, after which the best so far is taken; None for no clock.
     stop
@@ -62,7 +65,7 @@ def solve(
         If the judge refuses the packing.
     """
     halt = Halt.after(seconds, stop)
-    search = _Search(problem, bound or lower_bound(problem), effort, seed, _falling(watch), halt)
+    search = _Search(problem, bound or lower_bound(problem), effort, seed, _falling(watch), halt, enough)
     packing, method = search.run()
     faults = judge(problem, packing, search.bound)
     if faults:
@@ -81,10 +84,16 @@ class _Search:
     seed: int
     watch: Watch | None
     halt: Halt
+    enough: int = 0
     settled: bool = False
 
+    @property
+    def least(self) -> int:
+        """The length that is aimed at."""
+        return max(self.bound.length, self.enough)
+
     def run(self) -> tuple[Packing, str]:
-        """The shortest packing, and what found it; no search runs once the bound is met."""
+        """The shortest packing, and what found it; no search runs once the bound is met, or what is enough."""
         if not self.problem.pieces:
             return Packing(places=(), length=0), "nothing to pack"
         if self.problem.hindered:
@@ -97,7 +106,7 @@ class _Search:
         else:
             best, method = self._rotary(Effort.QUICK), "bands"
         for name, search in self._further():
-            if best.length <= self.bound.length or self.settled or self.halt.now:
+            if best.length <= self.least or self.settled or self.halt.now:
                 break
             packing = search(best)
             if packing.length < best.length:
@@ -119,7 +128,7 @@ class _Search:
         return joined(filled, packing, known), f"round blocked parts, {method}"
 
     def _relayed(self) -> Watch | None:
-        """The watch for a part of the problem, whose bound is not that of the whole."""
+        """The watch for searches that are told another bound than that of the whole problem."""
         watch = self.watch
         if watch is None:
             return None
@@ -157,22 +166,25 @@ class _Search:
         return self.problem.scope is Scope.GUILLOTINE and alike < MOSTLY_DIFFERENT
 
     def _rotary(self, effort: Effort) -> Packing:
-        least = self.bound.length
-        return pack_rotary(self.problem, bound=least, effort=effort, seed=self.seed, watch=self.watch, halt=self.halt)
+        least, watch = self.least, self._relayed()
+        return pack_rotary(self.problem, bound=least, effort=effort, seed=self.seed, watch=watch, halt=self.halt)
 
     def _bands(self, effort: Effort, _: Packing) -> Packing:
         return self._rotary(effort)
 
     def _free(self, effort: Effort, best: Packing) -> Packing:
-        least, seed, halt = self.bound.length, self.seed, self.halt
-        packing, self.settled = pack_free(
-            self.problem, best, bound=least, effort=effort, seed=seed, watch=self.watch, halt=halt
+        least, seed, halt = self.least, self.seed, self.halt
+        packing, settled = pack_free(
+            self.problem, best, bound=least, effort=effort, seed=seed, watch=self._relayed(), halt=halt
         )
+        self.settled = settled and (least == self.bound.length or packing.length > least)
         return packing
 
     def _blocks(self, effort: Effort, best: Packing) -> Packing:
-        least, seed, halt = self.bound.length, self.seed, self.halt
-        return search_blocks(self.problem, best, bound=least, effort=effort, seed=seed, watch=self.watch, halt=halt)
+        least, watch = self.least, self._relayed()
+        return search_blocks(
+            self.problem, best, bound=least, effort=effort, seed=self.seed, watch=watch, halt=self.halt
+        )
 
     def _tell(self, best: Packing, method: str) -> None:
         if self.watch is not None:
