@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil, floor
+from math import floor
 
 from ellwand.assign import Job
 from ellwand.cloths import purchase, usable_width, washed_length
@@ -18,7 +18,7 @@ from ellwand.model import Cloth
 from ellwand.packing.problem import Item
 from ellwand.project.tables import Fabric
 
-__all__ = ["Bought", "bolt_room", "buy", "fill", "fits_a_bolt", "holds", "least_bolts"]
+__all__ = ["Bought", "bolt_room", "buy", "fill", "fits_a_bolt", "holds"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,11 +89,6 @@ def fill(lengths: Sequence[tuple[Fraction, int]], room: Fraction | None) -> tupl
             bolts[place] = left - some * length, loads
             count, place = count - some, place + 1
     return tuple(tuple(loads) for _, loads in bolts)
-
-
-def least_bolts(lengths: Sequence[Fraction], room: Fraction) -> int:
-    """No fewer bolts hold these lengths: by what they come to together, and by those of which no bolt holds two."""
-    return max(ceil(sum(lengths, Fraction(0)) / room), sum(2 * length > room for length in lengths))
 
 
 def buy(fabric: Fabric, cloths: Sequence[Cloth], ruler: Fraction) -> Bought:

@@ -92,7 +92,7 @@ class _Kit:
 
     def best(self, together: Cutting) -> tuple[_Way, Spread] | None:
         """The best way to cut it in layers; None where all copies had better be packed as one."""
-        must = self.project.kits.layers is not None or not self._in_a_bolt(together)
+        must = self.project.kits.layers is not None or not self.in_a_bolt(together)
         few = self.project.copies < USUAL_LAYERS
         limit = together.steps if few else floor(together.steps * _DEARER)
         for layers in self.layers:
@@ -104,7 +104,8 @@ class _Kit:
                 return way, spread
         return None
 
-    def _in_a_bolt(self, together: Cutting) -> bool:
+    def in_a_bolt(self, together: Cutting) -> bool:
+        """Whether all copies packed as one go on a single bolt."""
         room = self.fabric_room
         return room is None or together.needed <= room - _squaring(self.found.choice.job)
 
@@ -209,7 +210,7 @@ def _pack(wanted: Iterator[_Wanted], means: Means, crew: Crew) -> None:
 def _in_lays(kit: _Kit, together: Cutting, means: Means) -> tuple[Found, Cutting]:
     best = kit.best(together)
     if best is None:
-        if not kit._in_a_bolt(together):
+        if not kit.in_a_bolt(together):
             raise _too_long(kit)
         return _as_one(kit.project, kit.found, together, means)
     way, spread = best

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from ellwand.bolts import bolt_room, fill, least_bolts
+from ellwand.bolts import bolt_room, fill
 from ellwand.errors import NoPlanError
 from ellwand.model import FabricPlan, Plan
 from ellwand.packing.problem import Effort
@@ -105,12 +105,6 @@ def test_longest_first() -> None:
 
     assert fill([(four, 2), (six, 2), (three, 3)], Fraction(10)) == ((1, 1, 0), (1, 1, 0), (0, 0, 3))
     assert fill([(four, 2), (six, 2)], None) == ((2, 2),)
-
-
-def test_bolts_that_there_must_be() -> None:
-    """Tests the two reasons for a number of bolts: 30 of 10, and three of which no two share one."""
-    assert least_bolts([Fraction(6), Fraction(6), Fraction(8), Fraction(5)], Fraction(10)) == 3
-    assert least_bolts([Fraction(5)] * 5, Fraction(10)) == 3
 
 
 def test_only_whole_steps_of_a_bolt_count() -> None:

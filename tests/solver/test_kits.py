@@ -229,6 +229,10 @@ def _nothing_together(document: Any) -> None:
     document["fabrics"][0]["together"] = None
 
 
+def _less_together(document: Any) -> None:
+    document["fabrics"][0]["together"]["needed"] = 1
+
+
 @pytest.mark.parametrize(
     ("change", "fault"),
     [
@@ -242,6 +246,7 @@ def _nothing_together(document: Any) -> None:
         (_no_bolt, "some cloth to buy is of no bolt."),
         (_endless, "its cloths have bolts, and it has none of a limited length."),
         (_less_squaring, "squaring takes"),
+        (_less_together, "all kits together are said to need 1 in, less than the bound."),
         (_nothing_together, "nothing is told of all kits together."),
     ],
 )

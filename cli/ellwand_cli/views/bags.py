@@ -52,6 +52,7 @@ def bag_pages(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     lines, copies = bag_lines(plan), plan.project.copies
     if not lines:
         return ()
+    contents = tuple(line.removeprefix("- ") for line in lines[1:])
     a_page = _ACROSS * _DOWN
     numbered = copies <= _MOST_NUMBERED
     heads = [f"Kit {number} of {copies}" for number in range(1, copies + 1)]
@@ -63,7 +64,7 @@ def bag_pages(plan: Plan, paper: Paper) -> tuple[Page, ...]:
             wide=False,
             title="Labels for the bags",
             facts=facts if numbered else f"{facts} Print this page {-(-copies // a_page)} times.",
-            parts=_parts(heads[start : start + a_page], plan, lines[1:], content_box(paper, wide=False)),
+            parts=_parts(heads[start : start + a_page], plan, contents, content_box(paper, wide=False)),
         )
         for start in range(0, len(heads), a_page)
     )

@@ -41,7 +41,12 @@ def _headed(lead: str, items: Sequence[Item], width: float) -> Item:
 
 
 def ruler_lines(plan: Plan) -> tuple[str, ...]:
-    """A lead, and a line for each setting, that saves settings over cutting sheet by sheet; nothing where none does."""
+    """A lead, and a line for each setting, that saves settings over cutting sheet by sheet; nothing where none does.
+
+    Nor where kits are cut in layers: nobody has all their lays on the table at once.
+    """
+    if any(answer.lays for answer in plan.fabrics):
+        return ()
     orders, names, before = [], [], []
     for answer in plan.fabrics:
         for layout in answer.shown:

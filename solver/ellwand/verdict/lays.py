@@ -65,6 +65,8 @@ def _counts(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"its lays hold {kits} kits, not {plan.copies}."
     if fabric.together is None:
         yield "nothing is told of all kits together."
+    elif fabric.together.needed < fabric.bound:
+        yield f"all kits together are said to need {plan.show(fabric.together.needed)}, less than the bound."
 
 
 def _number(number: int, lay: Lay) -> Iterator[str]:
