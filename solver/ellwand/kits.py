@@ -17,7 +17,7 @@ from ellwand.bolts import bolt_room
 from ellwand.choices import Choice
 from ellwand.cloths import usable_width
 from ellwand.cutting import Cutting, all_in_one, in_lays, over_bolts
-from ellwand.errors import NoPlanError
+from ellwand.errors import InputError, NoPlanError
 from ellwand.hunt import Found, Hunt
 from ellwand.lays import Ply, Spread, best_spreads, make_ply, near
 from ellwand.model import Cloth, Piece, Source, Together
@@ -124,6 +124,8 @@ def cut_up(project: Project, found: Sequence[Found], means: Means, *, as_new: bo
     ------
     NoPlanError
         A kit takes more in one length than a bolt has.
+    InputError
+        There is something to spare of a fabric whose bolts have an end.
     """
     together = [all_in_one(one.choice.job, one.result.packing) for one in found]
     kits = _kits(project, found, means, as_new=as_new) if layers_of(project) > 1 else {}
@@ -157,7 +159,13 @@ def _kits(project: Project, found: Sequence[Found], means: Means, *, as_new: boo
 def _may_be_cut(job: Job) -> bool:
     """Whether all of a fabric's pieces are to be had, of any cloth, and may begin anywhere along it."""
     fabric = job.fabric
-    return fabric.buy and not fabric.same_cloth and job.problem.pieces > 0 and not job.problem.phased
+    free = fabric.buy and not fabric.same_cloth and not _is_wished(job)
+    return free and job.problem.pieces > 0 and not job.problem.phased
+
+
+def _is_wished(job: Job) -> bool:
+    """Whether there is anything to spare or to keep back, which is settled for one length."""
+    return bool(job.fabric.spare or job.fabric.keep_back or any(piece.spare for piece in job.pieces))
 
 
 def _ways(hunt: Hunt) -> list[_Way]:
@@ -237,6 +245,8 @@ def _as_one(project: Project, found: Found, together: Cutting, means: Means) -> 
     room = bolt_room(job.fabric, project.ruler)
     if room is None:
         return found, together
+    if _is_wished(job):
+        raise _wished_of_bolts(project, job)
     usable = floor((room - _squaring(job)) / project.ruler)
     if found.result.packing.length <= usable:
         numbered = over_bolts(job, job, found.result.packing)
@@ -283,6 +293,14 @@ def _with_bolts(job: Job, number: int, usable: int) -> Job:
     problem = replace(job.problem, stocks=(*job.problem.stocks[:-1], *([stock] * number), job.problem.stocks[-1]))
     bolts = tuple(replace(cloth, id=f"bolt {place}") for place in range(number))
     return replace(job, cloths=(*job.cloths, *bolts), problem=problem)
+
+
+def _wished_of_bolts(project: Project, job: Job) -> InputError:
+    return InputError(
+        where=f'{project.source}: fabric "{job.fabric.id}"',
+        found="pieces to spare or cloth to keep back are not worked out for bolts that have an end",
+        hint='Leave "bolt" out, or "spare" and "keep_back"',
+    )
 
 
 def _not_one(project: Project, job: Job, usable: Fraction) -> NoPlanError:

@@ -12,12 +12,12 @@ from fractions import Fraction
 
 from ellwand.pieces import Construction, Direction, Pair, Part, Piece, Quilt, Role, Run, Sizes
 from ellwand.project.tables import Fabric, Polygon, Project
-from ellwand.reckoning import Area, Looser, Proof
+from ellwand.reckoning import Area, Looser, Proof, Spare, Wishes
 
 __all__ = [
     "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Lay", "Layout", "Left", "Looser", "Missing",
     "Offcut", "Pair", "Part", "Piece", "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
-    "Together",
+    "Spare", "Together", "Wishes",
 ]  # fmt: skip
 
 
@@ -203,7 +203,7 @@ class Together:
 class Left:
     """What stays as it is of a cloth on hand, as it can be cut: all of it, or a length beyond its last piece.
 
-    `ledger` is its short id there, "" where the project lists it itself.
+    `ledger` is its short id there, "" where the project lists it itself; `odd` as of its cloth.
     """
 
     id: str
@@ -211,6 +211,7 @@ class Left:
     across: Fraction
     along: Fraction
     untouched: bool
+    odd: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -254,6 +255,8 @@ class FabricPlan:
         Where copies are cut in layers: every ply is one of the `layouts`, or part of one on hand.
     together
         Then, what it would take otherwise.
+    wishes
+        What became of the wishes for it, if there are some.
     """
 
     fabric: Fabric
@@ -277,11 +280,17 @@ class FabricPlan:
     missing: Missing | None = None
     lays: tuple[Lay, ...] = ()
     together: Together | None = None
+    wishes: Wishes | None = None
 
     @property
     def shown(self) -> tuple[Layout, ...]:
         """Every layout to be drawn and told once: one ply of each lay, then what is no ply."""
         return (*(lay.layout for lay in self.lays), *(layout for layout in self.layouts if layout.lay is None))
+
+    @property
+    def needed_at_least(self) -> Fraction:
+        """Length still to buy for the pieces that must be; `needed` may hold spare ones besides."""
+        return self.wishes.needed if self.wishes else self.needed
 
     @property
     def matched(self) -> bool:

@@ -11,6 +11,7 @@ from ellwand_cli.views.lays import bolt_lines, lay_lines, together_line
 from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
+from ellwand_cli.views.wishes import wish_line
 from ellwand_cli.views.words import (
     buy_line,
     cost_line,
@@ -90,6 +91,7 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         *(("layers", line) for line in lay_lines(answer, notation)),
         *(("", line) for line in filter(None, [together_line(answer, notation)])),
         *(("bolts", line) for line in bolt_lines(answer, notation)),
+        *(("spare", line) for line in filter(None, [wish_line(answer, notation)])),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("goes", ("" if answer.enough else "the missing cloth included, ") + _goes(answer, notation)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),

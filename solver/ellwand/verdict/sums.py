@@ -10,7 +10,7 @@ from math import ceil, floor
 from ellwand.verdict.shapes import area_of
 from ellwand.verdict.tables import Area, Cloth, Fabric, Plan
 
-__all__ = ["bought_at_one_go", "wrong_sums"]
+__all__ = ["bought_at_one_go", "least_steps", "wrong_sums"]
 
 _CENT = Fraction(1, 100)
 _LOOSE = Fraction(1, 10**6)  # steps foreign to the unit are written to nine places
@@ -49,7 +49,7 @@ def _bought(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"{fabric.steps} steps bought; squared up and washed, that leaves less than is needed: it takes {steps}."
     if fabric.steps > steps:
         yield f"{fabric.steps} steps bought, and {steps} would do."
-    bound = floor(_least_steps(fabric, fabric.bound + fabric.squaring) * fabric.sold_by) if fabric.bound else 0
+    bound = floor(least_steps(fabric, fabric.bound, 1) * fabric.sold_by)
     if fabric.bound_bought != bound:
         yield f"the bound would let {plan.show(bound)} be bought, not {plan.show(fabric.bound_bought)}."
 
@@ -72,12 +72,19 @@ def bought_at_one_go(fabric: Fabric) -> list[list[Cloth]]:
 
 
 def _steps_of(fabric: Fabric, cloths: list[Cloth]) -> int:
-    return _least_steps(fabric, sum((cloth.along + cloth.squaring for cloth in cloths), Fraction(0)))
+    return _steps(fabric, sum(cloth.along for cloth in cloths), sum((cloth.squaring for cloth in cloths), Fraction(0)))
 
 
-def _least_steps(fabric: Fabric, taken: Fraction) -> int:
-    """Shop steps that leave so much after washing."""
-    return ceil(ceil(taken / (1 - fabric.shrinks[0])) / fabric.sold_by - _LOOSE)
+def least_steps(fabric: Fabric, needed: int, cloths: int) -> int:
+    """Shop steps that leave `needed` and its spare share of so many cloths, squared up and washed; none for nothing."""
+    return _steps(fabric, needed, cloths * fabric.squaring)
+
+
+def _steps(fabric: Fabric, needed: int, squaring: Fraction) -> int:
+    if not needed:
+        return 0
+    wanted = ceil((needed * (1 + fabric.spare) + squaring) / (1 - fabric.shrinks[0]))
+    return ceil(wanted / fabric.sold_by - _LOOSE)
 
 
 def _proofs(plan: Plan, fabric: Fabric) -> Iterator[str]:
