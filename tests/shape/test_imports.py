@@ -44,7 +44,7 @@ RANKS = {
     "ellwand.lays": 7,
     "ellwand.cutting": 8,
     "ellwand.leastrun": 8,
-    "ellwand.wishes": 8,
+    "ellwand.wishes": 9,
     "ellwand.flexible": 9,
     "ellwand.hunt": 10,
     "ellwand.search": 11,
