@@ -10,6 +10,7 @@ from typing import Any
 from ellwand.model import FabricPlan, Layout, Piece, Plan, Source
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import steps_of
+from ellwand_cli.views.direction import steady
 from ellwand_cli.views.inline import inline_svg
 from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import as_laid, cloth_source, is_missing
@@ -44,9 +45,16 @@ def html_report(plan: Plan, pictures: Pictures) -> str:
     """The page; equal plans make equal pages. Every name is escaped, whatever is in it."""
     from jinja2 import Environment, StrictUndefined
 
-    environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    environment = Environment(
+        autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True, finalize=_steady
+    )
     source = files("ellwand_cli.views").joinpath("page.html").read_text(encoding="utf-8")
     return environment.from_string(source).render(_page(plan, pictures))
+
+
+def _steady(value: Any) -> Any:
+    """Words as they are shown; a drawing, which is no plain text, as it is."""
+    return steady(value) if type(value) is str else value
 
 
 def _page(plan: Plan, pictures: Pictures) -> Mapping[str, Any]:

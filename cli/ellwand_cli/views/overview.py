@@ -55,8 +55,9 @@ _SHEETS = (
     "offcuts worth keeping; light grey with broken strokes is scrap.",
 )
 _STRIPS = (
-    "To its right stand its strips: the step that cuts each off the cloth, with the letter of one that is cut on, and "
-    "its width. Where a strip is cut from folded cloth, thin long strokes show the folds."
+    "To its right stand its strips, or below it where the first cuts run along it: the step that cuts each off the "
+    "cloth, with the letter of one that is cut up further, and its width. Where a strip is cut from folded cloth, thin "
+    "long strokes show the folds."
 )
 _CARE = (
     "Measure the real cloth first: if it is narrower or shorter than its sheet says, plan again before the first cut. "
