@@ -100,11 +100,21 @@ def chosen_effort(effort: str | None, seconds: float | None) -> Effort:
     return Effort.CAREFUL if seconds is None else Effort.PROOF
 
 
-def chosen_paper(name: str | None) -> Paper | None:
-    """The paper of that name; None, the usual one of the project's unit, where none is asked for."""
+def chosen_paper(name: str | None, out: Path | None) -> Paper | None:
+    """The paper of that name; None, the usual one of the project's unit, where none is asked for.
+
+    Raises
+    ------
+    UsageError
+        One is asked for, and nothing is to be printed.
+    """
     from ellwand_cli.views.paper import Paper
 
-    return None if name is None else Paper[name.upper()]
+    if name is None:
+        return None
+    if out is None:
+        raise click.UsageError("--paper needs --out DIR, the folder to write into.")
+    return Paper[name.upper()]
 
 
 def chosen_size(project: Project, name: str | None) -> Project:

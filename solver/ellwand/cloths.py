@@ -35,14 +35,14 @@ def usable_width(fabric: Fabric, ruler: Fraction) -> Fraction:
 
 
 def purchase(fabric: Fabric, needed: Fraction, ruler: Fraction) -> Purchase:
-    """The least whole shop steps that leave `needed` after squaring and washing.
+    """The least whole shop steps that leave `needed`, and what is wished to spare of it, after squaring and washing.
 
     Shrinkage divides: 4 yd of washed cloth at 10 % take 4/(1 − 0.10) yd (ISO 5077: change over length before).
     A step foreign to the ruler counts only down to the ruler.
     """
     if needed == 0:
         return Purchase(steps=0, length=Fraction(0))
-    wanted = round_up((needed + _squaring(fabric)) / _kept(fabric, crosswise=False), ruler)
+    wanted = round_up((needed * (1 + fabric.spare) + _squaring(fabric)) / _kept(fabric, crosswise=False), ruler)
     steps = ceil(wanted / fabric.sold_by)
     return Purchase(steps=steps, length=round_down(steps * fabric.sold_by, ruler))
 

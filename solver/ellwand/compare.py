@@ -164,7 +164,7 @@ def compare_values(
         edged = len(values) > 1 and _has_edges(varied)
         spare = _spare_curves(varied, values, slack, means, as_new=as_new) if edged else {}
         edges = [_edge(step) for steps in find_steps([*spare.values()], means, crew) for step in steps]
-        for name in spare.keys() & curves.keys():
+        for name in (name for name in spare if name in curves):
             curves[name].carry_over(spare[name])  # what does with slack does without
         work([*curves.values()], means, crew, brief=bool(spare) and effort is Effort.CAREFUL)
     plans = (plan_of(draft, [hunt.found() for hunt in draft.hunts], means) for draft in drafts)

@@ -12,11 +12,12 @@ from fractions import Fraction
 
 from ellwand.pieces import Construction, Direction, Pair, Part, Piece, Quilt, Role, Run, Sizes
 from ellwand.project.tables import Fabric, Polygon, Project
-from ellwand.reckoning import Area, Looser, Proof
+from ellwand.reckoning import Area, Looser, Proof, Spare, Wishes
 
 __all__ = [
     "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Left", "Looser", "Missing", "Offcut",
     "Pair", "Part", "Piece", "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
+    "Spare", "Wishes",
 ]  # fmt: skip
 
 
@@ -146,7 +147,7 @@ class Layout:
 class Left:
     """What stays as it is of a cloth on hand, as it can be cut: all of it, or a length beyond its last piece.
 
-    `ledger` is its short id there, "" where the project lists it itself.
+    `ledger` is its short id there, "" where the project lists it itself; `odd` as of its cloth.
     """
 
     id: str
@@ -154,6 +155,7 @@ class Left:
     across: Fraction
     along: Fraction
     untouched: bool
+    odd: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,6 +195,8 @@ class FabricPlan:
         What stays of the cloth on hand.
     missing
         Where no more may be bought and the cloth on hand is not enough: what would hold the rest.
+    wishes
+        What became of the wishes for it, if there are some.
     """
 
     fabric: Fabric
@@ -214,6 +218,12 @@ class FabricPlan:
     looser: tuple[Looser, ...] = ()
     left: tuple[Left, ...] = ()
     missing: Missing | None = None
+    wishes: Wishes | None = None
+
+    @property
+    def needed_at_least(self) -> Fraction:
+        """Length still to buy for the pieces that must be; `needed` may hold spare ones besides."""
+        return self.wishes.needed if self.wishes else self.needed
 
     @property
     def matched(self) -> bool:

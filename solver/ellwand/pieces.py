@@ -9,7 +9,9 @@ from fractions import Fraction
 
 from ellwand.project.tables import Matched
 
-__all__ = ["Construction", "Direction", "Pair", "Part", "Piece", "Quilt", "Role", "Run", "Sizes"]
+__all__ = [
+    "Construction", "Direction", "Pair", "Part", "Piece", "Quilt", "Role", "Run", "Sizes", "kept_id", "spare_id",
+]  # fmt: skip
 
 Pair = tuple[Fraction, Fraction]
 
@@ -54,6 +56,10 @@ class Piece:
     phase
         Where in the repeat of the print its lower left corner lies, across and along; None in a direction in which,
         or altogether where, it may lie anywhere.
+    spare
+        So many more are wished for, where the cloth has room for them.
+    is_spare
+        It is one of those, placed besides.
     """
 
     id: str
@@ -68,7 +74,19 @@ class Piece:
     after: str = ""
     where: str = ""
     phase: Matched | None = None
+    spare: int = 0
+    is_spare: bool = False
     open_form: bool = False  # how it is cut is chosen later: `along` is its run, `across` its width
+
+
+def spare_id(piece: str) -> str:
+    """What the spare pieces of a kind are called."""
+    return f"{piece}/spare"
+
+
+def kept_id(fabric: str) -> str:
+    """What the rectangle is called that is kept back of a fabric."""
+    return f"kept back/{fabric}"
 
 
 class Direction(Enum):

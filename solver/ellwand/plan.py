@@ -24,6 +24,7 @@ from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 from ellwand.remains import left_over, narrowed, smallest_cloth
 from ellwand.search import Means, Memory, search
+from ellwand.wishes import grant, has_room, is_wished, told_wishes
 
 __all__ = ["Draft", "Memory", "Watch", "answer_of", "finish_plans", "make_plan", "plan_of", "start_plan"]
 
@@ -136,13 +137,22 @@ def finish_plan(draft: Draft, means: Means) -> Plan:
     """Search for one draft, and work out besides what cloth would do where there is not enough."""
     found = [_narrowed(best, means.halt) for best in search(draft.hunts, means)]
     plan = plan_of(draft, found, means)
-    fabrics = (
-        answer
-        if answer.enough
-        else replace(answer, missing=smallest_cloth(best.choice.job, answer.layouts, means.halt))
-        for answer, best in zip(plan.fabrics, found, strict=True)
-    )
-    return replace(plan, fabrics=tuple(fabrics), seconds=perf_counter() - draft.started)
+    fabrics = tuple(_finished(answer, best, means.halt) for answer, best in zip(plan.fabrics, found, strict=True))
+    return replace(plan, fabrics=fabrics, seconds=perf_counter() - draft.started)
+
+
+def _finished(answer: FabricPlan, found: Found, halt: Halt) -> FabricPlan:
+    """`answer` with what it lacks where there is not enough, and with what is wished for besides."""
+    if not answer.enough:
+        answer = replace(answer, missing=smallest_cloth(found.choice.job, answer.layouts, halt))
+    if not is_wished(answer):
+        return answer
+    needed = answer.needed
+    if answer.enough and (any(piece.spare for piece in answer.pieces) or not has_room(answer)):
+        granted = grant(found.choice.job, found.result.packing, halt)
+        choice, result = replace(found.choice, job=granted.job), replace(found.result, packing=granted.packing)
+        answer = answer_of(replace(found, choice=choice, result=result))
+    return replace(answer, wishes=told_wishes(answer, needed))
 
 
 def _narrowed(found: Found, halt: Halt) -> Found:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-__all__ = ["Area", "Looser", "Proof"]
+__all__ = ["Area", "Looser", "Proof", "Spare", "Wishes"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,3 +61,35 @@ class Looser:
     needed: Fraction
     bound: Fraction
     bought: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spare:
+    """Spare pieces of a kind: how many are wished for, and how many found room."""
+
+    piece: str
+    wanted: int
+    placed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """What became of the wishes for a fabric, for none of which but `share` more is bought.
+
+    Parameters
+    ----------
+    needed
+        Length still to buy for the pieces that must be, without any spare ones.
+    share, honoured
+        Part of what is needed that is wished to spare, and how much of it there is.
+    spares
+        Pieces of which some more are wished for.
+    kept
+        Whether the rectangle that is to be kept back is left; None where none is.
+    """
+
+    needed: Fraction
+    share: Fraction
+    honoured: Fraction
+    spares: tuple[Spare, ...]
+    kept: bool | None

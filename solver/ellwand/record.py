@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 from typing import Any
 
 from ellwand import __version__
@@ -29,6 +29,7 @@ from ellwand.model import (
     Plan,
     Quilt,
     Sizes,
+    Wishes,
 )  # fmt: skip
 from ellwand.project.tables import Block, Fabric, Polygon, Project, Style
 from ellwand.quilt.sizes import planned_centre
@@ -47,6 +48,7 @@ __all__ = [
 
 FORMAT = 1
 Document = dict[str, Any]  # JSON: its values are of many kinds
+_THOUSAND = 1000
 _FINEST = 10**9  # what does not end as a decimal is rounded up at this place
 
 
@@ -160,6 +162,8 @@ def _piece(notation: Notation, piece: Piece) -> Document:
         "count": piece.count,
         "turnable": piece.turnable,
     }
+    if piece.is_spare:
+        document["spare"] = True
     if piece.phase:
         document["phase"] = [_number_or_none(notation, length) for length in piece.phase]
     return document
@@ -236,6 +240,8 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "buy": fabric.buy,
         "supposed": fabric.supposed,
         "same_cloth": fabric.same_cloth,
+        "spare": near_decimal(fabric.spare),
+        "wishes": None if answer.wishes is None else _wishes(notation, fabric, answer.wishes),
         "taken": notation.area(answer.area.taken),
         "area": _area(notation, answer.area),
         "shrinkage": round(near_decimal(notation.in_units_squared(answer.shrinkage)), 2),
@@ -243,6 +249,18 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "left": [_left(notation, left) for left in answer.left],
         "missing": None if answer.missing is None else _missing(notation, answer.missing),
         "cloths": [_cloth(project, fabric, layout) for layout in answer.layouts],
+    }
+
+
+def _wishes(notation: Notation, fabric: Fabric, wishes: Wishes) -> Document:
+    kept = None if fabric.keep_back is None else [notation.number(side) for side in fabric.keep_back]
+    spares = [{"piece": one.piece, "wanted": one.wanted, "placed": one.placed} for one in wishes.spares]
+    return {
+        "needed": notation.number(wishes.needed),
+        "honoured": near_decimal(Fraction(floor(wishes.honoured * _THOUSAND), _THOUSAND)),
+        "pieces": spares,
+        "keep_back": kept,
+        "kept": wishes.kept,
     }
 
 

@@ -29,7 +29,16 @@ def left_over(job: Job, layouts: Sequence[Layout]) -> tuple[Left, ...]:
         rest = cloth.along - (cut if cloth.id in edges else 0)
         if rest:
             untouched = cloth.id not in edges
-            left.append(Left(id=cloth.id, ledger=cloth.ledger, across=cloth.across, along=rest, untouched=untouched))
+            left.append(
+                Left(
+                    id=cloth.id,
+                    ledger=cloth.ledger,
+                    across=cloth.across,
+                    along=rest,
+                    untouched=untouched,
+                    odd=cloth.odd,
+                )
+            )
     return tuple(left)
 
 

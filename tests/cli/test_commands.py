@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 from click.testing import Result
+from pypdf import PdfReader
 
 from ellwand import __version__
 from ellwand.project.starter import STARTER
@@ -246,6 +247,30 @@ def test_true_sizes_are_filed_where_they_are_wanted(run: Run, tmp_path: Path) ->
     assert set(_contents(tmp_path / "kite")) == FILES | {
         f"true-size/{name}.{kind}" for name in cloths for kind in ("svg", "dxf")
     }
+
+
+def _paper(file: Path) -> tuple[int, int]:
+    """Width and height of the first page, points."""
+    box = PdfReader(file).pages[0].mediabox
+    return round(float(box.width)), round(float(box.height))
+
+
+def test_sheets_are_printed_on_the_paper_that_is_asked_for(run: Run, tmp_path: Path) -> None:
+    """Letter in a project of inches, unless A4 is asked for (ISO 216; ANSI/ASME Y14.1)."""
+    assert run(*PLAN, "--out", "usual").exit_code == DONE
+    assert run(*PLAN, "--out", "other", "--paper", "a4").exit_code == DONE
+
+    assert _paper(tmp_path / "usual" / "cutting-sheets.pdf") == (612, 792)
+    assert _paper(tmp_path / "other" / "cutting-sheets.pdf") == (595, 842)
+
+
+@pytest.mark.parametrize("command", [PLAN, ("sizes", "quilt.toml")])
+def test_paper_needs_a_folder(run: Run, command: tuple[str, ...]) -> None:
+    """A paper for sheets that are not written is a slip, and is said before any work."""
+    result = run(*command, "--paper", "letter")
+
+    assert result.exit_code == INPUT
+    assert "--paper needs --out DIR" in result.stderr
 
 
 def test_true_sizes_need_a_folder(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -26,7 +26,7 @@ _CUT = re.compile(
 _OVER = re.compile(rf"What is left of (?P<source>the cloth|(?:\d+ )?[A-Z]+) is {_MADE}\.(?: They are (?P<names>.+)\.)?")
 _LETTERED = re.compile(r"(?:strips?|parts?|lengths?) ([A-Z]+)")
 _SETTING = re.compile(rf"(?:Set the ruler to|Measure out) ({_LENGTH}) (?:in|cm)")
-_COUNTS = re.compile(rf"({_LENGTH}) settings? of the ruler and (\d+) cuts?(?:, as few settings as can be)?; .*")
+_COUNTS = re.compile(r"This takes (\d+) settings? of the ruler(?:, as few as can be,)? and (\d+) cuts?; .*")
 
 Rectangle = tuple[Fraction, Fraction]
 
@@ -74,7 +74,7 @@ class Mat:
             self.along -= number(match[1])
         elif match := re.match(rf"Cut ({_LENGTH}) \w+ off the cloth, measured from the squared end", words):
             self.along = number(match[1])
-        elif match := re.match(rf"Keep clear of the selvages?.*, ({_LENGTH}) \w+ of width to use", words):
+        elif match := re.match(rf"Trim off (?:both selvages|the selvage), .*: ({_LENGTH}) \w+ of width to use", words):
             self.across = number(match[1])
         elif match := re.match(rf"Trim the cloth to {_SIZE}", words):
             assert number(match[1]) <= self.across

@@ -41,6 +41,7 @@ RANKS = {
     "ellwand.remains": 6,
     "ellwand.ledger": 6,
     "ellwand.leastrun": 7,
+    "ellwand.wishes": 8,
     "ellwand.flexible": 8,
     "ellwand.hunt": 9,
     "ellwand.search": 10,

@@ -75,6 +75,7 @@ def plan(
     project = suppose(chosen_size(read_project(file, shelf_at(ledger)), size), what_if, "--what-if")
     if true_size and out is None:
         raise click.UsageError("--true-size needs --out DIR, the folder to write into.")
+    sheets = chosen_paper(paper, out)
     if out is not None:
         require_free(out)  # said before the work, not after it
     with fabric_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:
@@ -89,4 +90,4 @@ def plan(
             stop=stop,
             workers=workers,
         )
-    show_plan(answer, out=out, paper=chosen_paper(paper), true_size=true_size, as_json=as_json)
+    show_plan(answer, out=out, paper=sheets, true_size=true_size, as_json=as_json)

@@ -72,6 +72,7 @@ def sizes(
 
     project = read_project(file, shelf_at(ledger))
     kept = read_slack(slack, "sizes", project.unit)
+    sheets = chosen_paper(paper, out)
     if out is not None:
         require_free(out, MARK)  # said before the work, not after it
     with size_progress(project.notation, project.ruler) as watch, first_interrupt() as stop:
@@ -85,4 +86,4 @@ def sizes(
             stop=stop,
             workers=workers,
         )
-    show_materials(materials, form=form, out=out, paper=chosen_paper(paper), as_json=as_json)
+    show_materials(materials, form=form, out=out, paper=sheets, as_json=as_json)

@@ -47,11 +47,11 @@ def _draw_back(plan: Plan, sizes: Sizes, box: Box, ax: Axes) -> None:
     sheet = sheet_in(box, size, entries)
     widths = _finished_widths(plan, size)
     start = Fraction(0)
+    edge = Box(*sheet.on_paper(*(-side / 2 for side in sizes.bound)), *(float(s) * sheet.scale for s in sizes.bound))
     for piece, width in zip(_panels(plan), widths, strict=True):
         room = _panel_box(plan, sheet.box, float(start) * sheet.scale, float(width) * sheet.scale)
-        _draw_panel(ax, piece, numbers(plan)[piece.id], room)
+        _draw_panel(ax, piece, numbers(plan)[piece.id], room, edge)
         start += width
-    edge = Box(*sheet.on_paper(*(-side / 2 for side in sizes.bound)), *(float(s) * sheet.scale for s in sizes.bound))
     corners = (edge.x, edge.y), (edge.right, edge.y), (edge.right, edge.top), (edge.x, edge.top)
     rule(ax, list(zip(corners, (*corners[1:], corners[0]), strict=True)), width=0.9, dashes=(5.0, 2.5), label="quilt")
     across, down = ([widths, [size[1]]], [[size[0]], widths[::-1]])[_seams_across(plan)]
@@ -59,12 +59,14 @@ def _draw_back(plan: Plan, sizes: Sizes, box: Box, ax: Axes) -> None:
     draw_sheet_key(ax, sheet, entries, box)
 
 
-def _draw_panel(ax: Axes, piece: Piece, number: int, room: Box) -> None:
+def _draw_panel(ax: Axes, piece: Piece, number: int, room: Box, edge: Box) -> None:
+    """Draw a panel; its words keep clear of the quilt's edge where they can."""
     look, name = swatch(number), printable(piece.id)
     fill(ax, [room], look.tint)
     hatch(ax, look, [room])
     frame(ax, [room], width=0.8, label="panels")
-    label = fitted(room, [(name, str(number)), (f"{name}  {number}",)]) or fitted(room, [(str(number),)], pad=0.8)
+    words, seen = [(name, str(number)), (f"{name}  {number}",)], room.common(edge)
+    label = fitted(seen, words) or fitted(room, words) or fitted(room, [(str(number),)], pad=0.8)
     if label:
         draw_labels(ax, [label], look.tint, INK)
 

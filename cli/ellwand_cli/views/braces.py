@@ -100,11 +100,12 @@ def _goes_with(last: _Strip, strip: _Strip) -> bool:
 def _tells_all(strip: _Strip, x: float) -> bool:
     """Whether its step and its width have room beside it."""
     label = _label(strip, _box(strip, x))
-    return label is not None and label.lines in strip.words[:-1]
+    return label is not None and label.lines != strip.words[-1]
 
 
 def _label(strip: _Strip, box: Box) -> Label | None:
-    return fitted(box, strip.words, pad=0.8)
+    *full, short = strip.words
+    return fitted(box, full, pad=0.8) or fitted(box, [short], pad=0.8)
 
 
 def _draw_below(ax: Axes, arrangement: Arrangement, sides: Sides, notation: Notation, marks: Marks) -> None:

@@ -15,7 +15,7 @@ from ellwand_cli.views.braces import Marks
 from ellwand_cli.views.cutlist import strip_marks
 from ellwand_cli.views.diagonals import bias_lines, cut_on_lines, draw_bias, draw_folds, draw_lines, is_bias
 from ellwand_cli.views.ground import draw_breaks, draw_ground
-from ellwand_cli.views.joins import Ends, Joined, draw_seams, mark_boxes, placed_ends, seam_lines
+from ellwand_cli.views.joins import Ends, Joined, between_seams, draw_seams, mark_boxes, placed_ends, seam_lines
 from ellwand_cli.views.labels import Block, Label, blocks, edge_marks, fitted, label_block, write_label
 from ellwand_cli.views.measures import draw_measures
 from ellwand_cli.views.palette import INK, PAPER, SOFT, numbers, swatch
@@ -253,12 +253,16 @@ def _labelled(spread: Spread, patches: list[_Patch]) -> list[tuple[Block, str, l
     """Blocks of equal pieces with their kind and what may be written in them."""
     facts = {}
     boxes = []
+    clear = {
+        patch.box: between_seams(patch.free, ends, diagonal=joined.diagonal)
+        for patch, joined, ends in _sewn(spread, patches)
+    }
     for patch in patches:
         assert isinstance(patch.thing, Placed)
         name, size = printable(patch.thing.piece), spread.notation.pair(patch.thing.across, patch.thing.along)
         key = f"{patch.thing.piece}\n{size}\n{patch.from_below}{patch.goes_up}"
         facts[key] = (patch.thing.piece, [(name, size), (f"{name}  {size}",), (*_parted(name), size)])
-        boxes.append((key, patch.free))
+        boxes.append((key, clear.get(patch.box, patch.free)))
     return [(block, *facts[block.kind]) for block in blocks(boxes)]
 
 

@@ -74,7 +74,7 @@ def steps_of(plan: Plan, answer: FabricPlan, layout: Layout) -> tuple[Step, ...]
         _write_order(steps, order, layout)
         notes = [*_effort(order), *notes]
         if any(part.direction is not None for part in order.parts[1:]):
-            note += " Parts that are cut on have letters: A, B, C."
+            note += " Parts that are cut up further have letters: A, B, C."
     return (Step(words=note), *steps.done, *(Step(words=words) for words in notes))
 
 
@@ -155,9 +155,12 @@ def _effort(order: CutOrder) -> Iterator[str]:
     """How often the ruler is set, and how often it would be otherwise."""
     if not order.setups:
         return
-    here = f"{_counted(len(order.setups), 'setting')} of the ruler and {_counted(order.cuts, 'cut')}"
-    fewest = ", as few settings as can be" if order.fewest and len(order.setups) > 1 else ""
-    yield f"{here}{fewest}; piece by piece it would be {order.piecewise_setups} and {order.piecewise_cuts}."
+    fewest = ", as few as can be," if order.fewest and len(order.setups) > 1 else ""
+    yield (
+        f"This takes {_counted(len(order.setups), 'setting')} of the ruler{fewest} and {_counted(order.cuts, 'cut')}; "
+        f"piece by piece it would be {_counted(order.piecewise_setups, 'setting')} and "
+        f"{_counted(order.piecewise_cuts, 'cut')}."
+    )
 
 
 def _preparing(plan: Plan, answer: FabricPlan, layout: Layout) -> Iterator[str]:
@@ -166,7 +169,8 @@ def _preparing(plan: Plan, answer: FabricPlan, layout: Layout) -> Iterator[str]:
     if to_wash(answer, cloth):
         yield _washing(answer, layout, notation)
     if cloth.squaring:
-        yield f"Square up the cloth: {notation.show(cloth.squaring)} of its length is reckoned for that."
+        ends = "both its ends" if answer.fabric.square_up_ends == 2 and not cloth.whole else "its end"
+        yield f"Square up the cloth: {notation.show(cloth.squaring)} of its length is there to trim {ends} straight."
     if cloth.source is Source.ON_HAND and not cloth.whole and cloth.length > layout.used:
         yield (
             f"Cut {notation.show(layout.used - cloth.squaring)} off the cloth, measured from the squared end; "
@@ -174,9 +178,9 @@ def _preparing(plan: Plan, answer: FabricPlan, layout: Layout) -> Iterator[str]:
         )
     edges = selvages(answer, cloth)
     if edges:
-        which = ("the selvage and trim it off:", "the selvages and trim them off:")[edges - 1]
+        which = "both selvages" if edges > 1 else "the selvage"
         lost = notation.near(cloth.width - cloth.across) + (" altogether" if edges > 1 else "")
-        yield f"Keep clear of {which} {lost}, {notation.show(cloth.across)} of width to use."
+        yield f"Trim off {which}, {lost}: {notation.show(cloth.across)} of width to use."
     if not cloth.odd:
         yield from _trimming(cloth, _spare(answer, layout), edges, plan)
 
@@ -253,6 +257,10 @@ def _setting(setup: Setup, sheet: _Sheet) -> str:
     if setup.measure <= sheet.ruler:
         return f"Set the ruler to {measure}."
     ruler = sheet.notation.show(sheet.ruler)
+    if setup.measure > 2 * sheet.ruler:
+        return (
+            f"Measure out {measure} with a tape along both edges, and mark a line: two rulers of {ruler} are shorter."
+        )
     return f"Measure out {measure}, more than a ruler of {ruler}: fold the cloth evenly, or lay two rulers end to end."
 
 

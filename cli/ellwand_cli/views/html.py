@@ -10,11 +10,13 @@ from typing import Any
 from ellwand.model import FabricPlan, Layout, Piece, Plan, Source
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import steps_of
+from ellwand_cli.views.direction import steady
 from ellwand_cli.views.inline import inline_svg
 from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import as_laid, cloth_source, is_missing
 from ellwand_cli.views.palette import numbers, swatch
 from ellwand_cli.views.pattern import allowances, materials
+from ellwand_cli.views.wishes import wish_line
 from ellwand_cli.views.words import (
     buy_line,
     cost_line,
@@ -43,9 +45,16 @@ def html_report(plan: Plan, pictures: Pictures) -> str:
     """The page; equal plans make equal pages. Every name is escaped, whatever is in it."""
     from jinja2 import Environment, StrictUndefined
 
-    environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    environment = Environment(
+        autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True, finalize=_steady
+    )
     source = files("ellwand_cli.views").joinpath("page.html").read_text(encoding="utf-8")
     return environment.from_string(source).render(_page(plan, pictures))
+
+
+def _steady(value: Any) -> Any:
+    """Words as they are shown; a drawing, which is no plain text, as it is."""
+    return steady(value) if type(value) is str else value
 
 
 def _page(plan: Plan, pictures: Pictures) -> Mapping[str, Any]:
@@ -105,6 +114,7 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
         ("on hand, cut into", on_hand_line(answer, notation)),
         *([("cloth", one_cloth_line(answer))] if answer.fabric.same_cloth else []),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        *(("spare", line) for line in filter(None, [wish_line(answer, notation)])),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("of the cloth taken", ", ".join(f"{share} {name}" for name, value, share in _parts(plan, answer) if value)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),

@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 __all__ = [
-    "Ends", "Joined", "draw_seams", "join_words", "joined_strips", "mark_boxes", "placed_ends", "seam_lines",
-    "strip_of", "strips_joined",
+    "Ends", "Joined", "between_seams", "draw_seams", "join_words", "joined_strips", "mark_boxes", "placed_ends",
+    "seam_lines", "strip_of", "strips_joined",
 ]  # fmt: skip
 
 _WORDS = tuple(JOIN_WORDS.values())
@@ -131,6 +131,17 @@ def mark_boxes(box: Box, ends: Ends, mark: str, *, diagonal: bool) -> Iterator[B
             yield Box(box.x + at - w / 2, box.centre[1] - h / 2, w, h)
         elif sewn:
             yield Box(box.centre[0] - h / 2, box.y + at - w / 2, h, w)
+
+
+def between_seams(box: Box, ends: Ends, *, diagonal: bool) -> Box:
+    """What of `box` keeps clear of the seams at its sewn ends; all of it where that would be less than half."""
+    depth = min(box.w, box.h) if diagonal else 2 * _LEAST
+    near, far = depth * ends.near, depth * ends.far
+    if near + far > max(box.w, box.h) / 2:
+        return box
+    if box.w >= box.h:
+        return Box(box.x + near, box.y, box.w - near - far, box.h)
+    return Box(box.x, box.y + near, box.w, box.h - near - far)
 
 
 def draw_seams(ax: Axes, lines: list[Segment]) -> None:

@@ -97,7 +97,7 @@ def fitted(box: Box, choices: Sequence[tuple[str, ...]], *, pad: float = _PAD) -
                 label = _placed(box, lines, size, upright)
                 along, up = (label.ground.h, label.ground.w) if upright else (label.ground.w, label.ground.h)
                 room, height = (box.h, box.w) if upright else (box.w, box.h)
-                if along + 2 * pad <= room and up + pad <= height:
+                if along + 2 * pad <= room and up + pad * len(lines) <= height:
                     return label
     return None
 

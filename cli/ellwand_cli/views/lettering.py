@@ -5,10 +5,14 @@ matplotlib lays out a text anew for every file format it writes, which is most o
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
 from matplotlib.text import Text
+
+from ellwand_cli.views.direction import runs
+from ellwand_cli.views.typeset import drawn_width
 
 if TYPE_CHECKING:
     from matplotlib.backend_bases import RendererBase
@@ -33,11 +37,32 @@ class Lettering(Text):
         before = pixels * self._width * _BEFORE[str(self.get_horizontalalignment())]
         angle = float(self.get_rotation())
         x, y = x - before * cos(radians(angle)), y - before * sin(radians(angle))
+        down = -1 if renderer.flipy() else 1
         if renderer.flipy():
             y = renderer.get_canvas_width_height()[1] - y
         gc = renderer.new_gc()
         gc.set_foreground(self.get_color())
         self._set_gc_clip(gc)  # type: ignore[attr-defined]  # of Artist, not in the stubs
-        renderer.draw_text(gc, x, y, self.get_text(), self.get_fontproperties(), angle, ismath=False, mtext=self)
+        parts = tuple(self._runs())
+        whole = self if len(parts) == 1 else None  # an SVG would put every part where the whole is
+        for run, along in parts:
+            at = x + pixels * along * cos(radians(angle)), y + pixels * along * sin(radians(angle)) * down
+            renderer.draw_text(gc, *at, run, self.get_fontproperties(), angle, ismath=False, mtext=whole)
         gc.restore()
         self.stale = False
+
+    def _runs(self) -> Iterator[tuple[str, float]]:
+        """The runs of one direction, each with its place along the line, points."""
+        parts = runs(self.get_text())
+        if len(parts) == 1:
+            yield self.get_text(), 0.0
+            return
+        done = ""
+        for part in parts:
+            words = part.strip()  # a picture's reader may leave spaces at an end out
+            start = done + part[: len(part) - len(part.lstrip())]
+            yield words, self._measure(f"{start}|") - self._measure("|")  # nor have they a width, but for the stroke
+            done += part
+
+    def _measure(self, text: str) -> float:
+        return drawn_width(text, float(self.get_fontsize()), bold=self.get_fontweight() == "bold")

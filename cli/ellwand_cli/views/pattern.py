@@ -18,6 +18,7 @@ from ellwand_cli.views.flow import Item, columns_of, gap, paragraph, together, t
 from ellwand_cli.views.palette import SOFT
 from ellwand_cli.views.paper import GUTTER, Page, Paper, content_box, flowed
 from ellwand_cli.views.tables import wrapped
+from ellwand_cli.views.wishes import wish_line
 from ellwand_cli.views.words import how_sure, on_hand_line, percent
 
 __all__ = ["Material", "allowances", "materials", "materials_page", "materials_pages"]
@@ -72,6 +73,8 @@ def _notes(plan: Plan, answer: FabricPlan) -> Iterator[str]:
     if answer.needed:
         squared = f", and {_both(notation, fabric.square_up)} for squaring it up" if fabric.square_up else ""
         yield f"{_both(notation, answer.needed)} are cut{squared}; {how_sure(answer)}"
+    if answer.wishes:
+        yield f"to spare: {wish_line(answer, notation)}"
     if any(layout.cloth.source is Source.ON_HAND for layout in answer.layouts):
         yield f"besides cloth that is on hand: {on_hand_line(answer, notation)}"
     if fabric.way in _WAYS:
@@ -109,7 +112,8 @@ def _basis(plan: Plan) -> Iterator[str]:
         yield f"All amounts are for {plan.project.copies} copies together."
     if any(layout.cloth.source is Source.ON_HAND for answer in plan.fabrics for layout in answer.layouts):
         yield "These amounts count on the cloth on hand; for a pattern that others buy for, plan with --as-new."
-    yield "Nothing is added for mistakes: cloth that is narrower than said here, or shrinks more, may not be enough."
+    added = "Nothing else" if any(answer.wishes for answer in plan.fabrics) else "Nothing"
+    yield f"{added} is added for mistakes: cloth that is narrower than said here, or shrinks more, may not be enough."
 
 
 def _head(plan: Plan) -> str:

@@ -51,6 +51,11 @@ class Box:
         """Whether the two lie on each other."""
         return self.x < other.right and other.x < self.right and self.y < other.top and other.y < self.top
 
+    def common(self, other: Box) -> Box:
+        """What both cover; without width or height where they do not meet."""
+        x, y = max(self.x, other.x), max(self.y, other.y)
+        return Box(x, y, max(0.0, min(self.right, other.right) - x), max(0.0, min(self.top, other.top) - y))
+
     @property
     def centre(self) -> tuple[float, float]:
         """Its middle."""

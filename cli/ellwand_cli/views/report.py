@@ -10,6 +10,7 @@ from ellwand_cli.views.enough import enough_lines
 from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
+from ellwand_cli.views.wishes import wish_line
 from ellwand_cli.views.words import (
     buy_line,
     cost_line,
@@ -86,6 +87,7 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         *([("cloth", one_cloth_line(answer))] if answer.fabric.same_cloth else []),
         ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        *(("spare", line) for line in filter(None, [wish_line(answer, notation)])),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("goes", ("" if answer.enough else "the missing cloth included, ") + _goes(answer, notation)),
         ("waste", f"{answer.area.waste_percent} % (scrap, selvages and squaring up)"),

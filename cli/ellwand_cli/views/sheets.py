@@ -34,7 +34,7 @@ from ellwand_cli.views.pen import Box, write
 from ellwand_cli.views.piecelabels import label_pages
 from ellwand_cli.views.quilt import quilt_pages
 from ellwand_cli.views.ruler import with_ruler
-from ellwand_cli.views.tally import tally_items
+from ellwand_cli.views.tally import TALLY, tally_items, tally_rows
 from ellwand_cli.views.typeset import text_width
 from ellwand_cli.views.words import how_sure
 
@@ -117,8 +117,15 @@ class _Content:
 
     def items(self, width: float) -> tuple[Item, ...]:
         """The cut list and the tally, to flow in columns of `width`."""
-        steps = tuple(_step_item(step, width) for step in self.steps)
-        return (*steps, *tally_items(self.plan, self.answer, self.layout, width))
+        return (*self.listed(width), *tally_items(self.plan, self.answer, self.layout, width))
+
+    def listed(self, width: float) -> tuple[Item, ...]:
+        """The cut list alone."""
+        return tuple(_step_item(step, width) for step in self.steps)
+
+    def tally(self, width: float) -> tuple[Item, ...]:
+        """The tally alone, without its heading."""
+        return tally_rows(self.plan, self.answer, self.layout, width)
 
 
 def _step_item(step: Step, width: float) -> Item:
@@ -158,10 +165,23 @@ class _Composition:
             for number, column in enumerate([self._below_key(page)] * self.later)
         )
         items = self.content.items(first[0].w)
-        lists = flow(items, first, later) if self.listed else ((), *flow(items, later, later))
+        tally = () if self.listed else self._tally_below()
+        if tally:
+            items = self.content.listed(first[0].w)
+        lists = flow(items, first, later) if self.listed else (tally, *flow(items, later, later))
         return tuple(
             (*self._lead(self.words if number == 0 else page, number), *parts) for number, parts in enumerate(lists)
         )
+
+    def _tally_below(self) -> tuple[Part, ...]:
+        """The tally below drawing and key, where the list is on the next page and there is room; else nothing."""
+        page = content_box(self.content.paper, self.wide)
+        room = Box(page.x, page.y, page.w, max(1.0, self.words.y - page.y - _HEADING))
+        columns = columns_of(room, self.count, GUTTER)
+        items = self.content.tally(columns[0].w)
+        if len(self.arrangements) > 1 or least_columns(items, self.count, room.h) is None:
+            return ()
+        return partial(_draw_heading, TALLY, room), *flow(items, columns, columns)[0]
 
     def _below_key(self, box: Box) -> Box:
         return Box(box.x, box.y, box.w, max(1.0, box.h - key_height(self.content.key, box.w) - _HEADING))
@@ -183,12 +203,14 @@ class _Composition:
     def merit(self) -> float:
         """Size of the drawing as far as it helps, less where there is more than one page to look at.
 
-        A list that does not fit had better be on a page of its own than partly on the drawing's.
+        A list that does not fit had better be on a page of its own than partly on the drawing's. Three columns on an
+        upright page are narrow to read.
         """
         found = self.arrangements[0]
         size = min(found.scale * float(found.edges.usable), _LARGE_ENOUGH) / len(self.arrangements)
         whole = 1.0 if self.fits else 0.4 if self.listed else 0.6
-        return size * whole * (0.95 if self.wide else 1.0)
+        narrow = self.count == 3 and not self.wide
+        return size * whole * (0.95 if self.wide else 0.85 if narrow else 1.0)
 
 
 def _cloth_pages(plan: Plan, answer: FabricPlan, layout: Layout, paper: Paper) -> list[Page]:

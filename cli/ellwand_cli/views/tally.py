@@ -16,7 +16,9 @@ from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["box_worth", "tally_items"]
+__all__ = ["TALLY", "box_worth", "tally_items", "tally_rows"]
+
+TALLY = "Tick off what is cut"
 
 _TEXT = 7.5
 _BOX, _STEP, _FIVE = 5.5, 7.2, 3.0  # a box, from box to box, and what is between fives, points
@@ -27,6 +29,13 @@ _MOST = 60  # boxes of a kind; beyond that a box stands for several
 
 def tally_items(plan: Plan, answer: FabricPlan, layout: Layout, width: float) -> tuple[Item, ...]:
     """The tally of one cloth, to flow in columns of `width`; its heading is never parted from its first kind."""
+    rows = tally_rows(plan, answer, layout, width)
+    heading = paragraph(TALLY, width, 9.0, bold=True, after=3.0)
+    return (together([gap(4.0), heading, rows[0]]), *rows[1:])
+
+
+def tally_rows(plan: Plan, answer: FabricPlan, layout: Layout, width: float) -> tuple[Item, ...]:
+    """The same without its heading."""
     number = numbers(plan)
     here = Counter(placed.piece for placed in layout.placed)
     kinds = [piece for piece in answer.pieces if here[piece.id]]
@@ -36,8 +45,7 @@ def tally_items(plan: Plan, answer: FabricPlan, layout: Layout, width: float) ->
         if plan.project.copies > 1 and piece.count % plan.project.copies == 0:
             counts += f" ({piece.count // plan.project.copies} each, {piece.count} all)"
         rows.append(_kind(f"{number[piece.id]}  {printable(piece.id)}", counts, here[piece.id], width))
-    heading = paragraph("Tick off what is cut", width, 9.0, bold=True, after=3.0)
-    return (together([gap(4.0), heading, rows[0]]), *rows[1:])
+    return tuple(rows)
 
 
 def box_worth(count: int) -> int:

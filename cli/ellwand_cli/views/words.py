@@ -25,13 +25,14 @@ def how_sure(answer: FabricPlan) -> str:
     """How far the needed length may be from the least, without a word of mathematics."""
     if answer.needed == 0:
         return "the cloth on hand is enough"
-    if answer.proven:
-        return "cannot be done in less"
+    needed = answer.needed_at_least
+    if needed == answer.bound:
+        return "cannot be done in less" + ("" if needed == answer.needed else " but for spare pieces")
     if answer.bound == 0:
         return "not proven the least"
-    if answer.needed > _WEAK * answer.bound:
-        return f"perhaps less would do, though not below {floor(100 * answer.bound / answer.needed)} % of it"
-    return f"at most {_tenths_up(answer.needed / answer.bound - 1)} % from the least"
+    if needed > _WEAK * answer.bound:
+        return f"perhaps less would do, though not below {floor(100 * answer.bound / needed)} % of it"
+    return f"at most {_tenths_up(needed / answer.bound - 1)} % from the least"
 
 
 def to_buy(answer: FabricPlan, notation: Notation) -> str:
@@ -62,7 +63,7 @@ def cost_line(plan: Plan) -> str:
 
 def freer_lines(answer: FabricPlan, notation: Notation) -> Iterator[str]:
     """What more freedom to cut would save, where that was looked at."""
-    before = answer.needed, answer.bought
+    before = answer.needed_at_least, answer.bought
     for looser in answer.looser:
         if looser.needed == before[0]:
             continue
@@ -71,7 +72,7 @@ def freer_lines(answer: FabricPlan, notation: Notation) -> Iterator[str]:
         before = looser.needed, looser.bought
         needs = f"would need {notation.show(looser.needed) if looser.needed else 'nothing more'}"
         yield f"{how} {needs}, {less}" if looser.needed and answer.enough else f"{how} {needs}"
-    if answer.looser and before[0] == answer.needed:
+    if answer.looser and before[0] == answer.needed_at_least:
         tried = any(looser.straight for looser in answer.looser)
         who = "neither more levels of straight cuts nor scissors were" if tried else "scissors were not"
         yield f"{who} found to save anything"

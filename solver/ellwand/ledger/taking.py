@@ -18,6 +18,7 @@ from ellwand.ledger.ids import read_id
 from ellwand.ledger.nouns import BoughtCloth, FabricTaking, TakenCloth, Taking
 from ellwand.lengths import unit_length
 from ellwand.model import Offcut, Source
+from ellwand.pieces import kept_id
 from ellwand.project.tables import Polygon
 from ellwand.verdict import judge_plan
 
@@ -90,8 +91,10 @@ def _bought(node: Node, scale: Fraction) -> BoughtCloth:
 
 
 def _offcuts(node: Node, scale: Fraction) -> tuple[Offcut, ...]:
+    """Offcuts, and what was kept back."""
     keys = ("x", "y", "across", "along")
-    return tuple(Offcut(**{key: Fraction(offcut[key]) * scale for key in keys}) for offcut in node["offcuts"])
+    kept = [placed for placed in node["placed"] if placed["piece"].startswith(kept_id(""))]
+    return tuple(Offcut(**{key: Fraction(offcut[key]) * scale for key in keys}) for offcut in (*node["offcuts"], *kept))
 
 
 def _polygon(corners: Any, scale: Fraction) -> Polygon:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from ellwand.project.basics import Basics
-from ellwand.project.fabrics import read_grain
+from ellwand.project.fabrics import read_grain, read_spare
 from ellwand.project.matching import read_phase
 from ellwand.project.patches import LAYER_KEYS, PATCH_KEYS, read_patch
 from ellwand.project.table import Pair, Table
@@ -50,7 +50,7 @@ def _block(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], fills: i
     trim = table.length("trim", seam, zero=True)
     inside = table.tables("piece", "[[block.piece]]")
     for piece in inside:
-        piece.only("name", "fabric", "count", "grain", *LAYER_KEYS, "patch", *PATCH_KEYS)
+        piece.only("name", "fabric", "count", "grain", "spare", *LAYER_KEYS, "patch", *PATCH_KEYS)
     return Block(
         name=table.text("name"),
         count=table.count("count", fills),
@@ -86,6 +86,7 @@ def _block_piece(table: Table, basics: Basics, fabrics: Mapping[str, Fabric], tr
         grain=read_grain(table, fabrics[fabric]),
         turned=table.flag("turned", default=False),
         phase=read_phase(table, basics, fabrics[fabric]),
+        spare=read_spare(table, fabrics[fabric]),
     )
 
 
@@ -99,7 +100,7 @@ def _margins(table: Table, trim: Fraction) -> Margins:
 
 
 def _loose_piece(table: Table, basics: Basics, fabrics: Mapping[str, Fabric]) -> LoosePiece:
-    table.only("name", "fabric", "cut", "count", "grain", "phase")
+    table.only("name", "fabric", "cut", "count", "grain", "phase", "spare")
     name = table.text("name")
     fabric = table.known("fabric", fabrics, "fabric")
     return LoosePiece(
@@ -109,4 +110,5 @@ def _loose_piece(table: Table, basics: Basics, fabrics: Mapping[str, Fabric]) ->
         count=table.count("count", 1),
         grain=read_grain(table, fabrics[fabric]),
         phase=read_phase(table, basics, fabrics[fabric]),
+        spare=read_spare(table, fabrics[fabric]),
     )

@@ -97,6 +97,10 @@ class Fabric:
     ledger: str = ""  # its name in the ledger, where it draws on that
     any_of: tuple[str, ...] = ()  # a mix: the fabrics of which each of its pieces may come; all else as the widest's
     whole_blocks: bool = False  # a mix: its pieces of one block come from one fabric
+    spare: Fraction = Fraction(0)  # share of what is needed that is bought beyond it
+    keep_back: tuple[Fraction, Fraction] | None = (
+        None  # a rectangle kept for label and repair, if the cloth has it left
+    )
     supposed: bool = False  # not in the file: `on_hand` is what somebody supposes, in place of what the file lists
     same_cloth: bool = False  # all its pieces come from one cloth, or one dye lot
     only: tuple[int, ...] | None = None  # not in the file: numbers of the cloths on hand that are used; None: all

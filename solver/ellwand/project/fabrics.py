@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from ellwand.lengths import Notation, round_down, unit_length
+from ellwand.lengths import Notation, round_down, round_up, unit_length
 from ellwand.project.basics import Basics
 from ellwand.project.matching import read_repeat
 from ellwand.project.mixes import is_mix, read_mix
@@ -14,12 +14,14 @@ from ellwand.project.stocked import read_stocked
 from ellwand.project.table import Table
 from ellwand.project.tables import Fabric, Grain, Shelf, Stocked, Way
 
-__all__ = ["hangs", "read_fabrics", "read_grain"]
+__all__ = ["hangs", "read_fabrics", "read_grain", "read_spare"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
     "on_hand", "buy", "repeat", "ledger", "same_cloth",
+    "spare", "keep_back",
 )  # fmt: skip
+_MOST_SPARE = 1000
 
 
 def read_fabrics(table: Table | None, basics: Basics, shelf: Shelf | None) -> Mapping[str, Fabric]:
@@ -45,6 +47,14 @@ def read_grain(table: Table, fabric: Fabric) -> Grain | None:
         found = f'"{grain.value}" would let the piece lie sideways on "{fabric.id}", which is {fabric.way.value} cloth'
         raise table.error("grain", found, "Leave it out, and the piece is cut as it hangs")
     return grain
+
+
+def read_spare(table: Table, fabric: Fabric) -> int:
+    """How many more of a piece are wished for."""
+    spare = table.count("spare", 0, least=0, most=_MOST_SPARE)
+    if spare and fabric.any_of:
+        raise table.error("spare", f'"{fabric.id}" is a mix', "Spare pieces are of one fabric", "Leave it out")
+    return spare
 
 
 def _fabric(name: str, table: Table, basics: Basics, shelf: Shelf | None) -> Fabric:
@@ -73,6 +83,8 @@ def _fabric(name: str, table: Table, basics: Basics, shelf: Shelf | None) -> Fab
         repeat=read_repeat(table, basics) if table.has("repeat") else usual.repeat,
         ledger=usual.ledger,
         same_cloth=table.flag("same_cloth", default=False),
+        spare=table.percent("spare", Fraction(0)),
+        keep_back=_keep_back(table, basics),
     )
     _check_width(table, fabric, basics)
     return fabric
@@ -81,6 +93,18 @@ def _fabric(name: str, table: Table, basics: Basics, shelf: Shelf | None) -> Fab
 def _price(usual: Stocked, basics: Basics) -> Fraction | None:
     """The ledger's price, for a yard or in centimetre projects a metre."""
     return None if usual.price is None else usual.price * unit_length("yd" if basics.unit == "in" else "m")
+
+
+def _keep_back(table: Table, basics: Basics) -> tuple[Fraction, Fraction] | None:
+    """The size of what is kept back, on the ruler; less than an offcut is nothing to keep."""
+    if not table.has("keep_back"):
+        return None
+    across, along = (round_up(side, basics.ruler) for side in table.pair("keep_back"))
+    if min(across, along) < basics.keep:
+        show = Notation(basics.unit).show
+        found = f"{show(min(across, along))} is less than {show(basics.keep)}, below which all is scrap"
+        raise table.error("keep_back", found, hint="Keep a larger piece, or make keep in [project] smaller")
+    return across, along
 
 
 def _check_width(table: Table, fabric: Fabric, basics: Basics) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from fractions import Fraction
 
 from ellwand.errors import InputError
 from ellwand.project.table import Table
@@ -38,8 +39,11 @@ def read_mix(name: str, table: Table, real: Mapping[str, Fabric]) -> Fabric:
         price=None,
         on_hand=(),
         ledger="",
+        spare=Fraction(0),
+        keep_back=None,
         buy=any(fabric.buy for fabric in members),
         repeat=None,
+        same_cloth=False,
         any_of=names,
         whole_blocks=table.flag("whole_blocks", default=False),
     )

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from ellwand.errors import InputError
 from ellwand.lengths import Notation
 from ellwand.project.basics import Basics
-from ellwand.project.fabrics import read_grain
+from ellwand.project.fabrics import read_grain, read_spare
 from ellwand.project.table import Pair, Table
 from ellwand.project.tables import Fabric, Patch, PatchShape
 from ellwand.project.wording import listed
@@ -50,6 +50,7 @@ def read_patch(table: Table, basics: Basics, fabrics: Mapping[str, Fabric]) -> P
         yields=_yields(table, shape),
         grain=read_grain(table, fabrics[fabric]),
         sky=_sky(table, shape, fabrics),
+        spare=read_spare(table, fabrics[fabric]),
     )
 
 

@@ -51,6 +51,7 @@ margin = "1 in"                 # beyond that all round, or { top = "1 in", left
 #count = 1                      # in one block
 grain = "lengthwise"            # its down side along the selvage; "crosswise"; or "either", which holds if unsaid
 #turned = false                 # true: it is stitched lying sideways in the hoop
+#spare = 0                      # so many more, in all, if the cloth has room for them
 # Of a print with a repeat, phase = [3, 5] says where in it the piece's lower left corner lies; so motifs match.
 
 [[block.piece]]
@@ -92,6 +93,7 @@ name = "label"
 fabric = "linen"
 cut = [5, "3 1/2 in"]           # as it is cut
 #count = 1
+#spare = 0                      # so many more, if the cloth has room for them
 grain = "crosswise"             # its down side across the cloth; as for the pieces of blocks, and so is phase = [3, 5]
 
 [[border]]                      # from the inside out
@@ -153,8 +155,11 @@ shrinks = ["3 %", "2 %"]        # in washing: lengthwise, crosswise; nothing if 
 #square_up_ends = 1             # 2 if both ends are
 #sold_by = "1/8 yd"             # the step in which the shop sells it (in cm projects 10 cm)
 price = 12.50                   # for a yard (for a metre in cm projects), in your own money; leave it out if you like
+#spare = "0 %"                  # so much more than needed is bought; of cloth on hand the plan says whether it is there
+# Kept back for label and repair, if it needs no more cloth: keep_back = [10, 10]
 #buy = true                     # false: there is no more of it to be had
 # All its pieces from one cloth, or from one dye lot, whatever that takes: same_cloth = true
+# A mix stands for several fabrics, in a table of its own such as [fabric.dark]: any_of = ["night", "straw"]
 # With a ledger of your cloth, take from there all that is not said here: ledger = "its name there"; then list no cloth.
 
 [[fabric.night.on_hand]]        # cloth you own; as many of these as you have

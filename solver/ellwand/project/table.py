@@ -27,7 +27,7 @@ _LONGEST_LENGTH = 10_000  # inches
 _LONGEST_NAME = 80
 _JOINERS = "\u200c\u200d"  # some scripts cannot be spelt without them
 _NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # control, bidirectional and the like
-_RESERVED = ("spare", "bolt")
+_RESERVED = ("bolt",)
 UNIT_NAMES = {"in": "inches", "cm": "centimetres"}
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 _DOWN = "across first, then down"
@@ -96,6 +96,10 @@ class Table:
         if max(pair) * 100 >= under:
             raise self.error(key, f"{shown(max(pair) * 100)} % is too much", f"It must be less than {under} %")
         return pair
+
+    def percent(self, key: str, default: Fraction) -> Fraction:
+        """A percentage, less than 100 %."""
+        return self._read(key, default, "10 %", lambda value: self._percent(key, value))
 
     def margins(self, key: str, default: Fraction) -> Margins:
         """What is added on each side: one length all round, or a table of sides, each with the same default."""

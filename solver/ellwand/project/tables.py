@@ -118,6 +118,7 @@ class BlockPiece:
     grain: Grain | None = None  # None: the default of its fabric's way
     turned: bool = False
     phase: Matched | None = None
+    spare: int = 0  # so many more are wished for, in all
     share: Share | None = None  # not in the file: where several fabrics give it, what this one gives
 
 
@@ -150,6 +151,7 @@ class Patch:
     yields: int = 1
     grain: Grain | None = None
     sky: str | None = None
+    spare: int = 0  # patches wished for besides, in all
     share: Share | None = None
 
 
@@ -243,6 +245,7 @@ class LoosePiece:
     count: int
     grain: Grain | None = None
     phase: Matched | None = None
+    spare: int = 0  # so many more are wished for, whatever the copies
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

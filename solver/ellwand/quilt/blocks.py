@@ -42,6 +42,7 @@ def _piece(project: Project, block: Block, piece: BlockPiece) -> Piece:
             + _lying(piece, cut, (lies.across, lies.along))
             + matched_text(project.notation, piece.phase),
             phase=piece.phase,
+            spare=piece.spare,
             after=_after(project.notation, block, piece),
             where=in_blocks(block, str(piece.count), piece.share),
         ),

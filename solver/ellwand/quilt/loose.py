@@ -34,6 +34,7 @@ def _piece(project: Project, piece: LoosePiece) -> Piece:
             + ("" if (lies.across, lies.along) == cut else turned)
             + matched_text(project.notation, piece.phase),
             phase=piece.phase,
+            spare=piece.spare,
             where="as its own pattern says",
         ),
     )

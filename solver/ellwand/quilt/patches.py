@@ -72,8 +72,9 @@ def _sky(project: Project, block: Block, patch: Patch, fabric: str, large: int) 
     """The small squares: four for each `large` square of four geese, two for a single goose."""
     height = patch.finished[1]
     sky = replace(patch, name=f"{patch.name}/sky", fabric=fabric, finished=(height, height), grain=None)
-    small = _piece(project, block, sky, _sky_shape(project.notation, sky), large * (4 if patch.yields > 1 else 2))
-    return replace(small, where=in_blocks(block, f"beside {_counted(patch)}"))
+    each = 4 if patch.yields > 1 else 2
+    small = _piece(project, block, sky, _sky_shape(project.notation, sky), large * each)
+    return replace(small, where=in_blocks(block, f"beside {_counted(patch)}"), spare=_spare(patch) * each)
 
 
 def _piece(project: Project, block: Block, patch: Patch, shape: _Shape, count: int) -> Piece:
@@ -91,7 +92,13 @@ def _piece(project: Project, block: Block, patch: Patch, shape: _Shape, count: i
         why=sums_text(project.notation, shape.terms, shape.size, cut),
         after=shape.after,
         where=in_blocks(block, _counted(patch), patch.share),
+        spare=_spare(patch),
     )
+
+
+def _spare(patch: Patch) -> int:
+    """Squares for the spare patches that are wished for."""
+    return ceil(patch.spare / patch.yields)
 
 
 def _counted(patch: Patch) -> str:

@@ -44,7 +44,7 @@ def wrong_bound(plan: Plan, fabric: Fabric) -> Iterator[str]:
         size = f"{plan.show(across)} by {plan.show(along)}"
         yield f'Fabric "{fabric.id}": its proof takes a rectangle for a length, {size}.'
     yield from _wrong_odd(plan, fabric)
-    pieces = [piece for piece in plan.pieces if piece.fabric == fabric.id]
+    pieces = [piece for piece in plan.pieces if piece.fabric == fabric.id and not piece.spare]
     searched = fabric.proof.searched and _none_shorter(plan, fabric, pieces)
     if not searched and not is_proved(fabric.bound, pieces, fabric.usable_width, fabric.proof):
         yield f'Fabric "{fabric.id}": its proof does not show that {plan.show(fabric.bound)} at least are needed.'

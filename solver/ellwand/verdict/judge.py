@@ -16,6 +16,7 @@ from ellwand.verdict.reading import MalformedError, read_plan
 from ellwand.verdict.remains import wrong_remains
 from ellwand.verdict.sums import wrong_sums
 from ellwand.verdict.tables import Fabric, Piece, Placed, Plan
+from ellwand.verdict.wishes import wrong_wishes
 
 __all__ = ["judge_plan"]
 
@@ -62,6 +63,7 @@ def _faults(plan: Plan) -> Iterator[str]:
         yield from wrong_remains(plan, fabric)
         yield from wrong_sums(plan, fabric)
         yield from wrong_bound(plan, fabric)
+        yield from wrong_wishes(plan, fabric)
     yield from wrong_mixes(plan)
 
 

@@ -26,6 +26,7 @@ from ellwand.verdict.tables import (
     Rectangle,
     Shape,
     Taken,
+    Wishes,
 )
 
 __all__ = ["MalformedError", "read_plan"]
@@ -171,6 +172,7 @@ class _Reader:
             count=row["count"].whole(least=1),
             turnable=row["turnable"].flag(),
             phase=self._phase(row["phase"]) if row.has("phase") else None,
+            spare=row["spare"].flag() if row.has("spare") else False,
         )
 
     def fabric(self, row: _Node) -> Fabric:
@@ -200,9 +202,22 @@ class _Reader:
             waste_percent=row["waste_percent"].number(),
             buy=row["buy"].flag(),
             same_cloth=row.has("same_cloth") and row["same_cloth"].flag(),
+            spare=self._share(row["spare"]) if row.has("spare") else Fraction(0),
+            wishes=self._wishes(row["wishes"]) if row.has("wishes") and row["wishes"].value is not None else None,
             left=tuple(self._left(left) for left in row["left"].rows()),
             missing=None if row["missing"].value is None else self._missing(row["missing"]),
             cloths=tuple(self._cloth(cloth) for cloth in row["cloths"].rows()),
+        )
+
+    def _wishes(self, row: _Node) -> Wishes:
+        pieces = [(one["piece"].text(), one["wanted"].whole(1), one["placed"].whole()) for one in row["pieces"].rows()]
+        kept = row["keep_back"]
+        return Wishes(
+            needed=self.length(row["needed"]),
+            honoured=self._share(row["honoured"]),
+            pieces=tuple(pieces),
+            keep_back=None if kept.value is None else (self.length(kept.rows(2)[0]), self.length(kept.rows(2)[1])),
+            kept=kept.value is not None and row["kept"].flag(),
         )
 
     def _left(self, row: _Node) -> Left:
@@ -241,11 +256,13 @@ class _Reader:
         return node.number() / self.ruler**2
 
     def _shares(self, node: _Node) -> tuple[Fraction, Fraction]:
-        for row in node.rows(2):
-            if not 0 <= row.number() < 1:
-                raise row.wrong("a share from 0 to under 1")
-        lengthwise, crosswise = (row.number() for row in node.rows(2))
+        lengthwise, crosswise = (self._share(row) for row in node.rows(2))
         return lengthwise, crosswise
+
+    def _share(self, node: _Node) -> Fraction:
+        if not 0 <= node.number() < 1:
+            raise node.wrong("a share from 0 to under 1")
+        return node.number()
 
     def _area(self, row: _Node) -> Area:
         return Area(

@@ -10,7 +10,7 @@ from math import ceil, floor
 from ellwand.verdict.shapes import area_of
 from ellwand.verdict.tables import Area, Cloth, Fabric, Plan
 
-__all__ = ["wrong_sums"]
+__all__ = ["least_steps", "wrong_sums"]
 
 _CENT = Fraction(1, 100)
 _LOOSE = Fraction(1, 10**6)  # steps foreign to the unit are written to nine places
@@ -42,7 +42,7 @@ def _needed(plan: Plan, fabric: Fabric) -> Iterator[str]:
 
 def _bought(plan: Plan, fabric: Fabric) -> Iterator[str]:
     cloths = sum(cloth.buy for cloth in fabric.cloths)
-    steps = _least_steps(fabric, fabric.needed, cloths)
+    steps = least_steps(fabric, fabric.needed, cloths)
     sold = floor(fabric.steps * fabric.sold_by)
     if fabric.bought != sold:
         yield f"{plan.show(fabric.bought)} bought, but {fabric.steps} steps of the shop are {plan.show(sold)}."
@@ -50,7 +50,7 @@ def _bought(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"{fabric.steps} steps bought; squared up and washed, that leaves less than is needed: it takes {steps}."
     if fabric.steps > steps:
         yield f"{fabric.steps} steps bought, and {steps} would do."
-    bound = floor(_least_steps(fabric, fabric.bound, 1) * fabric.sold_by)
+    bound = floor(least_steps(fabric, fabric.bound, 1) * fabric.sold_by)
     if fabric.bound_bought != bound:
         yield f"the bound would let {plan.show(bound)} be bought, not {plan.show(fabric.bound_bought)}."
 
@@ -63,11 +63,11 @@ def _bought_length(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"washed, the cloth to buy is {plan.show(washed)} long, not {plan.show(length)}."
 
 
-def _least_steps(fabric: Fabric, needed: int, cloths: int) -> int:
-    """Shop steps that leave `needed` of so many cloths, squared up and washed; nothing where nothing is needed."""
+def least_steps(fabric: Fabric, needed: int, cloths: int) -> int:
+    """Shop steps that leave `needed` and its spare share of so many cloths, squared up and washed; none for nothing."""
     if not needed:
         return 0
-    wanted = ceil((needed + cloths * fabric.squaring) / (1 - fabric.shrinks[0]))
+    wanted = ceil((needed * (1 + fabric.spare) + cloths * fabric.squaring) / (1 - fabric.shrinks[0]))
     return ceil(wanted / fabric.sold_by - _LOOSE)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 __all__ = [
     "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Left", "Missing", "Mix", "Mixed", "Phase",
-    "Piece", "Placed", "Plan", "Proof", "Rectangle", "Shape", "Taken",
+    "Piece", "Placed", "Plan", "Proof", "Rectangle", "Shape", "Taken", "Wishes",
 ]  # fmt: skip
 
 PRICED_BY = {"in": 36, "cm": 100}  # a yard, a metre
@@ -52,6 +52,7 @@ class Piece:
     count: int
     turnable: bool
     phase: Phase | None = None
+    spare: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,6 +173,17 @@ class Missing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """A fabric's ``wishes``; `pieces` are (piece, wanted, placed)."""
+
+    needed: int
+    honoured: Fraction
+    pieces: tuple[tuple[str, int, int], ...]
+    keep_back: tuple[int, int] | None
+    kept: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fabric:
     """An entry of ``fabrics``; `sold_by` and `squaring` in marks, shares and prices as they stand."""
 
@@ -199,6 +211,8 @@ class Fabric:
     waste_percent: Fraction
     buy: bool
     same_cloth: bool
+    spare: Fraction
+    wishes: Wishes | None
     left: tuple[Left, ...]
     missing: Missing | None
     cloths: tuple[Cloth, ...]

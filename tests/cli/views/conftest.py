@@ -23,7 +23,7 @@ from ellwand.reckoning import Proof
 F = Fraction
 _DOTS = 120  # an inch, as pictures are written
 _LEADING = 2.0  # points by which the boxes of two lines may meet: ascent and descent with no ink in them
-HOSTILE = "$x_{1}$ <b>&amp; \U0001f9f5 " + "very-long-name-" * 12
+HOSTILE = '$x_{1}$ <script>alert("x")</script> <b>&amp; שלום \U0001f9f5 ' + "very-long-name-" * 12
 
 
 def piece(id: str, across: object, along: object, count: int, role: Role = Role.BLOCK, after: str = "") -> Piece:

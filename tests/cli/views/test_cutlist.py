@@ -15,10 +15,10 @@ def test_strips_are_told_with_their_sums(named_plan: Callable[[str], Plan]) -> N
 
     assert cut_list(plan, answer, answer.layouts[0]) == (
         "to buy 1.9 m  ·  110 cm wide, 185 cm needed",
-        "Sizes are across the width × along the selvage. Parts that are cut on have letters: A, B, C.",
-        "1. Square up the cloth: 1.27 cm of its length is reckoned for that.",
-        "2. Keep clear of the selvages and trim them off: 2.6 cm altogether, 107.4 cm of width to use.",
-        "3. Measure out 150 cm, more than a ruler of 60 cm: fold the cloth evenly, or lay two rulers end to end.",
+        "Sizes are across the width × along the selvage. Parts that are cut up further have letters: A, B, C.",
+        "1. Square up the cloth: 1.27 cm of its length is there to trim its end straight.",
+        "2. Trim off both selvages, 2.6 cm altogether: 107.4 cm of width to use.",
+        "3. Measure out 150 cm with a tape along both edges, and mark a line: two rulers of 60 cm are shorter.",
         "   a. Cut 1 length A (107.4 × 150 cm) off the cloth, folded once: 150 of 188.7 cm, 38.7 left.",
         "4. Set the ruler to 6.5 cm.",
         "   a. Cut 4 rand (6.5 × 150 cm) from A, folded twice: 4 × 6.5 = 26 of 107.4 cm, 81.4 left.",
@@ -30,7 +30,8 @@ def test_strips_are_told_with_their_sums(named_plan: Callable[[str], Plan]) -> N
         "   b. Cut 9 hintergrund (25 × 25 cm) from 3 C, 3 from each: 3 × 25 = 75 of 150 cm, 75 left.",
         "7. Measure out 100 cm, more than a ruler of 60 cm: fold the cloth evenly, or lay two rulers end to end.",
         "   a. Cut 5 binding/1 (100 × 7 cm) from 5 B, 1 from each: 100 of 107.4 cm, 7.4 left.",
-        "5 settings of the ruler and 27 cuts, as few settings as can be; piece by piece it would be 13 and 27.",
+        "This takes 5 settings of the ruler, as few as can be, and 27 cuts; piece by piece it would be 13 settings and "
+        "27 cuts.",
         "Offcuts worth keeping: 3 of 25 × 75 cm.",
     )
 
@@ -64,7 +65,7 @@ def test_cloth_on_hand_says_how_much_stays(named_plan: Callable[[str], Plan]) ->
     assert lines[3] == (
         "2. Cut 168 in off the cloth, measured from the squared end; 31 1/2 in of it stays as it is, selvages on."
     )
-    assert lines[4].startswith("3. Keep clear of the selvages and trim them off")
+    assert lines[4].startswith("3. Trim off both selvages")
 
 
 def test_equal_strips_of_several_names_are_one_step(named_plan: Callable[[str], Plan]) -> None:
@@ -99,7 +100,7 @@ def test_what_is_cut_on_the_diagonal_and_strips_joined_several_times(named_plan:
     lines = cut_list(plan, plan.fabrics[0], plan.fabrics[0].layouts[0])
     notes = [line for line in lines[2:] if not line[0].isdigit() and line[0] != " "]
 
-    assert notes[:3] == [
+    assert notes[1:4] == [
         "sash/level (J1), 3 such strips: for each join sash/level/1 and sash/level/2 end to end on the diagonal.",
         "triangle/side: cut twice on the diagonal, 4 triangles from a square.",
         "triangle/corner: cut once on the diagonal.",

@@ -42,7 +42,7 @@ def test_svg_keeps_words_and_says_what_it_is(named_plan: Callable[[str], Plan]) 
     assert "<b>bold</b>" in texts
     assert "$\\frac{1}{2$" in texts
     assert title is not None
-    assert (title.text or "").startswith("$x_{1}$ <b>&amp;")
+    assert (title.text or "").startswith('$x_{1}$ <script>alert("x")</script> <b>&amp;')
     assert b"description" in content
     assert b"dc:date" not in content
 

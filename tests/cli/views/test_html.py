@@ -54,8 +54,8 @@ class Page(HTMLParser):
 
     @property
     def text(self) -> str:
-        """All words, without spaces, as line breaks fall anywhere."""
-        return "".join("".join(self.words).split())
+        """All words, without spaces, as line breaks fall anywhere, and without marks of direction."""
+        return "".join("".join(self.words).split()).replace("\N{LEFT-TO-RIGHT MARK}", "")
 
     def values(self, key: str) -> list[str]:
         """What tags say under a key."""

@@ -14,7 +14,7 @@ from matplotlib.patches import PathPatch
 from ellwand.model import Plan, Role
 from ellwand.project.read import parse_project
 from ellwand_cli.views.drawing import cloth_figure
-from ellwand_cli.views.joins import Ends, joined_strips, mark_boxes, placed_ends, seam_lines
+from ellwand_cli.views.joins import Ends, between_seams, joined_strips, mark_boxes, placed_ends, seam_lines
 from ellwand_cli.views.pen import Box
 
 # Strips joined at 45° and straight; invented.
@@ -181,3 +181,12 @@ def test_bits_of_a_strip_come_to_its_length(sewn: Callable[[Any], Plan]) -> None
     bits = [max(piece.across, piece.along) for piece in border.parts for _ in range(piece.count // border.strips)]
 
     assert sum(bits) - 2 * project.seam * (len(bits) - 1) == 60 + 2 * 3 + 6
+
+
+def test_words_keep_clear_of_seams() -> None:
+    """A strip's name stands between its seams; in one that is all seams it may stand on them."""
+    both = Ends(near=True, far=True)
+
+    assert between_seams(Box(0, 0, 200, 12), both, diagonal=True) == Box(12, 0, 176, 12)
+    assert between_seams(Box(0, 0, 12, 200), Ends(near=False, far=True), diagonal=True) == Box(0, 0, 12, 188)
+    assert between_seams(Box(0, 0, 40, 12), both, diagonal=True) == Box(0, 0, 40, 12)

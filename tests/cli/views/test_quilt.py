@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from matplotlib.figure import Figure
@@ -99,6 +100,22 @@ def test_the_drawing_is_to_scale(sewn: Sewn) -> None:
     assert Fraction(box.width / box.height).limit_denominator(1000) == Fraction(21, 10)
 
 
+@pytest.mark.parametrize("overhang", range(3, 25, 3))
+def test_words_on_the_backing_keep_clear_of_the_quilts_edge(sewn: Sewn, words: Words, overhang: int) -> None:
+    """No name of a panel lies on the dashed line, which is where the bound quilt comes to lie."""
+    project = read_project(LANTERNS)
+    assert project.backing is not None
+    figure = back(sewn(replace(project, backing=replace(project.backing, overhang=Fraction(overhang)))))
+    (line,) = [one for one in figure.findobj(PathPatch) if isinstance(one, PathPatch) and one.get_label() == "quilt"]
+    corners = np.asarray(line.get_path().vertices).round(2)
+    across, up = ([float(end) for end in np.unique(corners[:, side])] for side in (0, 1))
+    named = [one for one in words(figure) if one.text.startswith("backing/") and one.size > 7.6]
+
+    assert named
+    assert not [one.text for one in named for end in across if one.left < end < one.right]
+    assert not [one.text for one in named for end in up if one.low < end < one.top]
+
+
 def test_only_a_pieced_backing_has_seams(sewn: Sewn) -> None:
     """Where the cloth is wide enough there is one panel, else there are several, which show less their seams."""
     # derived: raw 50 1/2 × 60 1/2 and an overhang of 4 on each side: 58 1/2 wide; 41 + 18 1/2 less 2 × 1/2 = 58 1/2
@@ -130,15 +147,16 @@ def test_hostile_names_do_no_harm(sewn: Sewn, faults: Faults, words: Words) -> N
     """Names of tags, quotes, signs without letters and two hundred letters: valid XML, told as they are."""
     name = NASTY.replace('"', '\\"')
     text = f'[project]\nname = "p"\n[quilt]\n[[block]]\nname = "{name}"\nfinished = [9, 9]\n'
-    text += f'[[block.piece]]\nname = "{name}"\nfabric = "oat"\n[binding]\nfabric = "oat"\n[fabric.oat]\nwidth = 42\n'
+    text += f'[[block.piece]]\nname = "{name}"\nfabric = "oat"\n[binding]\nfabric = "oat"\n'
+    text += '[backing]\nfabric = "oat"\n[fabric.oat]\nwidth = 42\n'
     plan = sewn(replace(parse_project(text, "p.toml"), name=LONG))
-    figure = front(plan)
 
-    root = ElementTree.fromstring(figure_bytes(figure, "svg"))
-    assert faults(figure) == []
-    assert not list(root.iter("{http://www.w3.org/2000/svg}script"))
-    assert printable(LONG) in "".join(root.itertext())
-    assert any(one.text.startswith("<script>alert(") for one in words(figure))
+    for figure in (front(plan), back(plan)):
+        root = ElementTree.fromstring(figure_bytes(figure, "svg"))
+        assert faults(figure) == []
+        assert not list(root.iter("{http://www.w3.org/2000/svg}script"))
+        assert printable(LONG) in "".join(root.itertext())
+    assert any(one.text.startswith("<script>alert(") for one in words(front(plan)))
 
 
 def test_the_pdf_has_a_page_of_the_quilt(sewn: Sewn) -> None:

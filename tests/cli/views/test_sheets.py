@@ -80,10 +80,10 @@ def test_the_usual_paper_is_that_of_the_unit(named_plan: Callable[[str], Plan], 
         assert sides == pytest.approx(SIDES[paper], abs=1)
 
 
-@pytest.mark.parametrize("paper", SIDES)
-def test_words_keep_the_margins(plan: Plan, words: Measure, paper: Paper) -> None:
-    """Nothing is written within 30 pt of a sheet's edge, no word is small, and none meets another."""
-    for figure in sheet_figures(plan, paper=paper):
+def test_words_keep_the_margins_on_the_other_paper(plan: Plan, words: Measure) -> None:
+    """On the paper that is not the unit's usual one nothing is written within 30 pt of the edge, or small."""
+    other = Paper.A4 if plan.project.unit == "in" else Paper.LETTER
+    for figure in sheet_figures(plan, paper=other):
         w, h = figure.get_figwidth() * 72, figure.get_figheight() * 72
         for one in words(figure):
             assert one.size >= 7
@@ -235,3 +235,16 @@ def test_cloths_with_equal_measures_are_told_together(bordered: Callable[[Fracti
     assert lead == "The ruler set 4 times for all cloths together, where sheet by sheet it is 5, and piece by piece 19:"
     assert sorted(line.split(":")[0] for line in lines) == ["10 in", "7 in", "83 in", "9 in"]
     assert any(line.startswith("7 in: ink 1 step 4 and oat") for line in lines)
+
+
+def test_the_tally_stands_below_the_drawing_where_the_list_does_not_fit(
+    named_plan: Callable[[str], Plan], words: Measure
+) -> None:
+    """The list is on the page after the drawing's; the tally, which is short, fills that one and is there alone."""
+    pages = [[one.text for one in words(figure)] for figure in sheet_figures(named_plan("pieced"))]
+    drawing, listed = (texts for texts in pages if "ink 1 – dark blue cotton" in texts)
+
+    assert "Cut in this order" in listed
+    assert "Tick off what is cut" in drawing
+    assert "Cut in this order" not in drawing
+    assert "Tick off what is cut" not in listed

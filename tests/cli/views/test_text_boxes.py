@@ -6,18 +6,25 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from matplotlib.figure import Figure
 from matplotlib.patches import PathPatch
 from matplotlib.text import Text
 
+from ellwand.model import Plan
 from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
+from ellwand.project.tables import Project
+from ellwand_cli.views.back import back_figure
 from ellwand_cli.views.drawing import cloth_figure
+from ellwand_cli.views.paper import Paper
 from ellwand_cli.views.pen import Box
+from ellwand_cli.views.quilt import quilt_figure
 from ellwand_cli.views.sheets import sheet_figures
 from ellwand_cli.views.typeset import drawn_width
 from laws.patches import PATCHES, Patches
+from laws.quilts import QUILTS, Made, project_of
 
 _ASCENT, _DESCENT = 0.76, 0.24  # of DejaVu Sans, in text sizes, as letters reach
 _MEET = 1.0  # points by which two boxes may meet: no letter fills its box
@@ -106,11 +113,30 @@ def test_words_on_any_drawing_can_be_read(patches: Patches) -> None:
             assert list(faults_on(cloth_figure(plan, answer, layout))) == []
 
 
-@settings(max_examples=10, deadline=None, derandomize=True)
-@given(patches=PATCHES)
-def test_words_on_any_sheet_can_be_read(patches: Patches) -> None:
-    """Of ten projects every page, measured from places and widths."""
-    for figure in sheet_figures(make_plan(patches.project(), effort=Effort.QUICK), stamp="2026-02-03"):
+@settings(max_examples=30, deadline=None, derandomize=True)
+@given(patches=PATCHES, paper=st.sampled_from(Paper))
+def test_words_on_any_sheet_can_be_read(patches: Patches, paper: Paper) -> None:
+    """Of thirty projects every page on one paper or the other, measured from places and widths."""
+    for figure in sheet_figures(make_plan(patches.project(), effort=Effort.QUICK), paper=paper, stamp="2026-02-03"):
+        assert list(faults_on(figure)) == []
+
+
+@settings(max_examples=300, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@given(made=QUILTS)
+def test_words_on_any_quilt_can_be_read(made: Made, sewn: Callable[[Project], Plan]) -> None:
+    """Of 300 quilts the drawings of front and back, measured from places and widths."""
+    plan = sewn(project_of(made))
+    assert plan.sizes is not None
+
+    assert list(faults_on(quilt_figure(plan, plan.sizes))) == []
+    assert list(faults_on(back_figure(plan, plan.sizes))) == []
+
+
+@settings(max_examples=30, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@given(made=QUILTS, paper=st.sampled_from(Paper))
+def test_words_on_any_quilts_pages_can_be_read(made: Made, paper: Paper, sewn: Callable[[Project], Plan]) -> None:
+    """Of thirty quilts the pages beside those of cloths: what to buy, the quilt, the materials, the labels."""
+    for figure in sheet_figures(sewn(project_of(made)), paper=paper, stamp="2026-02-03"):
         assert list(faults_on(figure)) == []
 
 

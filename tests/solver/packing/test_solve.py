@@ -104,3 +104,23 @@ def test_unsound_packing_is_an_error(monkeypatch: pytest.MonkeyPatch) -> None:
 
     with pytest.raises(UnsoundPackingError, match="placed 0 times"):
         solve(squares(), effort=Effort.QUICK)
+
+
+@pytest.mark.parametrize("guillotine", [True, False])
+def test_a_search_ends_at_what_is_enough(monkeypatch: pytest.MonkeyPatch, guillotine: bool) -> None:
+    """A packing that is short enough is not made shorter; what is claimed of it, and told on the way, stays true."""
+    problem = strip(T1A, 200, turnable=True, guillotine=guillotine)
+    first = solve(problem, effort=Effort.QUICK).packing.length
+    told: list[Progress] = []
+    monkeypatch.setattr(module, "search_blocks" if guillotine else "pack_free", _refuse)
+
+    result = solve(problem, effort=Effort.CAREFUL, enough=10 * first, watch=told.append)
+
+    assert first > result.bound.length
+    assert result.packing.length <= 10 * first
+    assert (result.settled, result.status) == (False, Status.FEASIBLE)
+    assert {progress.bound for progress in told} == {result.bound.length}
+
+
+def _refuse(*_: object, **__: object) -> Packing:
+    raise AssertionError("there is no need to search on")
