@@ -11,8 +11,8 @@ from ellwand.materials import Materials, SizePlan
 from ellwand.model import FabricPlan, Pair, Piece, Role
 from ellwand.project.tables import Block, Fabric, Setting
 from ellwand.slack import NO_SLACK
-from ellwand_cli.views.advice import joined
 from ellwand_cli.views.mixes import any_of
+from ellwand_cli.views.typeset import joined
 
 __all__ = [
     "ABSENT", "Row", "Section", "answer_of", "foot_notes", "head_notes", "part_of", "sections", "title", "used_fabrics",
@@ -61,6 +61,8 @@ def head_notes(materials: Materials) -> tuple[str, ...]:
         for fabric in project.fabrics.values()
         if fabric.any_of
     )
+    spare = [f"{float(100 * one.spare):.4g} % of {one.id}" for one in used_fabrics(materials) if one.spare]
+    notes += (f"More than needed is bought, to spare: {joined(spare)}.",) if spare else ()
     marked = any(_MARK in line for row in _to_buy(materials) for cell in row.cells for line in cell)
     return (
         (*notes, "* Enough, but not proven the least: a longer look may find that less will do.") if marked else notes
