@@ -244,6 +244,17 @@ def test_a_wish_without_sense_is_refused(piece: str, fabric: str, sentence: str)
     assert str(caught.value) == f"spare.toml: {sentence}"
 
 
+def test_a_piece_of_a_mix_has_no_spare() -> None:
+    """Tests that a wish is of one fabric."""
+    text = TEXT.format(count=1, piece="spare = 1", fabric="").replace('fabric = "oat"', 'fabric = "any"')
+    with pytest.raises(InputError) as caught:
+        parse_project(f'{text}[fabric.ink]\nwidth = 43\n[fabric.any]\nany_of = ["oat", "ink"]\n', "spare.toml")
+
+    assert str(caught.value) == (
+        'spare.toml: piece "pocket": spare: "any" is a mix. Spare pieces are of one fabric. Leave it out.'
+    )
+
+
 LIES: dict[str, tuple[dict[str, Any], str]] = {
     "too many placed": ({"placed": 10}, '10 spare "pocket" are placed, and 9 wished for.'),
     "fewer told": ({"placed": 4}, "the spare pieces are not those that are said to be placed."),

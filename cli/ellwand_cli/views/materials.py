@@ -61,6 +61,8 @@ def head_notes(materials: Materials) -> tuple[str, ...]:
         for fabric in project.fabrics.values()
         if fabric.any_of
     )
+    spare = [f"{float(100 * one.spare):.4g} % of {one.id}" for one in used_fabrics(materials) if one.spare]
+    notes += (f"More than needed is bought, to spare: {joined(spare)}.",) if spare else ()
     marked = any(_MARK in line for row in _to_buy(materials) for cell in row.cells for line in cell)
     return (
         (*notes, "* Enough, but not proven the least: a longer look may find that less will do.") if marked else notes

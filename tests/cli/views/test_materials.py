@@ -152,6 +152,16 @@ def test_what_is_not_priced_is_told() -> None:
     assert materials_document(_table("one size"))["sizes"][0]["without_price"] == ["oat"]
 
 
+def test_what_is_bought_to_spare_is_told() -> None:
+    """The amounts hold it, and the head says of which fabric how much."""
+    text = CUSHION.format(name="Cushion", fabric="ink", unit="in").replace("price = 12.5", 'spare = "12.5 %"')
+    text += SIZE.format(name="small", side=12)
+    told = materials_text(plan_sizes(parse_project(text, "cushion.toml"), effort=Effort.QUICK))
+
+    assert "More than needed is bought, to spare: 12.5 % of ink.\n" in told
+    assert "to spare:" not in materials_text(_table("one size"))
+
+
 def test_names_are_printable_on_paper(words: Callable[[Figure], list[Any]]) -> None:
     """A name that looks like mathematics is printed as it is written, as far as there is room."""
     printed = [one.text for figure in material_figures(_table("hostile")) for one in words(figure)]
