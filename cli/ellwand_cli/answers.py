@@ -24,6 +24,7 @@ from ellwand.verdict import judge_plan
 from ellwand_cli.failures import NoFitError, ShortError, WrongClaimError
 from ellwand_cli.filing import more_files
 from ellwand_cli.folder import safe_names, write_folder
+from ellwand_cli.views.bags import bag_lines
 from ellwand_cli.views.beside import side_by_side_figure
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.chart import comparison_figure
@@ -245,7 +246,7 @@ def _files(plan: Plan, document: dict[str, Any], paper: Paper | None) -> dict[st
 
 def _drawings(plan: Plan) -> dict[str, bytes]:
     """Every layout drawn, by file name."""
-    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.shown]
     names = safe_names(layout.cloth.id for _, layout in layouts)
     files = {}
     for name, (answer, layout) in zip(names, layouts, strict=True):
@@ -260,8 +261,11 @@ def _cut_lists(plan: Plan, stamp: str) -> str:
     blocks = [
         "\n".join([cloth_name(layout.cloth), *cut_list(plan, answer, layout)])
         for answer in plan.fabrics
-        for layout in answer.layouts
+        for layout in answer.shown
     ]
     head = f"{printable(plan.project.name)}  ·  {stamp}"
     together = "\n".join(ruler_lines(plan))
-    return "\n\n".join([*filter(None, (head, together)), *blocks, wrapped(CAUTIONS, WIDTH)]) + "\n"
+    bags = "\n".join(bag_lines(plan))
+    return (
+        "\n\n".join([*filter(None, (head, together)), *blocks, *filter(None, [bags]), wrapped(CAUTIONS, WIDTH)]) + "\n"
+    )

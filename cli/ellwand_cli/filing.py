@@ -46,7 +46,7 @@ def _quilt(plan: Plan) -> dict[str, bytes]:
 
 def _cloths(plan: Plan) -> dict[str, tuple[FabricPlan, Layout]]:
     """Every cloth by its files' name."""
-    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.shown]
     return dict(zip(safe_names(layout.cloth.id for _, layout in layouts), layouts, strict=True))
 
 

@@ -16,7 +16,7 @@ from ellwand.outlines import BAND, free_area, lost_parts
 from ellwand.packing.problem import Item, Packing, Phase, Place, Problem, Stock
 from ellwand.project.tables import Fabric, Matched, Project, Style
 
-__all__ = ["Job", "assign", "lay_out"]
+__all__ = ["Job", "assign", "lay_on", "lay_out"]
 
 _COARSE = Fraction(1, 2)  # inches: steps of slanted edges where offcuts are looked for
 
@@ -69,7 +69,27 @@ def lay_out(job: Job, packing: Packing) -> tuple[Layout, ...]:
     number = 1 + sum(entry.count for entry in job.fabric.on_hand)
     cloths = [*job.cloths, cloth_to_buy(job.fabric, number, needed, job.project.ruler)]
     placed = _placed(job, packing)
-    return tuple(_layout(job, cloth, placed[stock]) for stock, cloth in enumerate(cloths) if placed[stock])
+    return tuple(lay_on(job, cloth, placed[stock]) for stock, cloth in enumerate(cloths) if placed[stock])
+
+
+def lay_on(job: Job, cloth: Cloth, placed: Sequence[Placed]) -> Layout:
+    """The layout of one cloth, cuts and offcuts with it."""
+    project = job.project
+    edge = max(item.y + item.along for item in placed)
+    used = cloth.length if cloth.whole else edge + cloth.squaring
+    if not job.problem.guillotine or cloth.odd:
+        taken: list[Placed | Offcut] = [*_lost(cloth, project.ruler), *placed]
+        offcuts = free_offcuts(cloth.across, cloth.along if cloth.whole else edge, taken, project.keep)
+        return Layout(cloth=cloth, used=used, placed=tuple(placed), offcuts=offcuts)
+    tree = cut_tree(cloth.across, cloth.along, placed, stages=project.stages, whole=cloth.whole)
+    return Layout(
+        cloth=cloth,
+        used=used,
+        placed=tuple(placed),
+        offcuts=offcuts_of(tree, project.keep),
+        tree=tree,
+        cuts=cuts_of(tree),
+    )
 
 
 def _kinds(pieces: Sequence[Piece]) -> tuple[tuple[Piece, ...], ...]:
@@ -164,22 +184,3 @@ def _lost(cloth: Cloth, ruler: Fraction) -> list[Offcut]:
     """What cannot be kept of an odd cloth either, its slanted edges in coarse steps."""
     parts = lost_parts(cloth, ruler, _COARSE) if cloth.odd else ()
     return [Offcut(x=x * ruler, y=y * ruler, across=w * ruler, along=h * ruler) for x, y, w, h in parts]
-
-
-def _layout(job: Job, cloth: Cloth, placed: Sequence[Placed]) -> Layout:
-    project = job.project
-    edge = max(item.y + item.along for item in placed)
-    used = cloth.length if cloth.whole else edge + cloth.squaring
-    if not job.problem.guillotine or cloth.odd:
-        taken: list[Placed | Offcut] = [*_lost(cloth, project.ruler), *placed]
-        offcuts = free_offcuts(cloth.across, cloth.along if cloth.whole else edge, taken, project.keep)
-        return Layout(cloth=cloth, used=used, placed=tuple(placed), offcuts=offcuts)
-    tree = cut_tree(cloth.across, cloth.along, placed, stages=project.stages, whole=cloth.whole)
-    return Layout(
-        cloth=cloth,
-        used=used,
-        placed=tuple(placed),
-        offcuts=offcuts_of(tree, project.keep),
-        tree=tree,
-        cuts=cuts_of(tree),
-    )

@@ -9,6 +9,7 @@ from itertools import product
 from math import ceil, prod
 
 from ellwand.assign import Job, assign
+from ellwand.bolts import fits_a_bolt
 from ellwand.cloths import cloths_on_hand, purchase, single_sources, usable_width
 from ellwand.errors import NoPlanError
 from ellwand.model import Construction, Part, Piece, Quilt
@@ -17,7 +18,7 @@ from ellwand.packing.problem import Bound
 from ellwand.project.tables import Fabric, Project
 from ellwand.quilt.work import work_out
 
-__all__ = ["Choice", "area_floor", "least_area", "open_choices"]
+__all__ = ["Choice", "area_floor", "in_bolts", "least_area", "open_choices"]
 
 _MOST_WAYS = 64  # combinations of constructions that are all tried, for each width of strips
 _MOST_ALIKE = 192  # of those in which parts with equal choices choose alike
@@ -98,6 +99,27 @@ def _sources(project: Project, fabric: Fabric, *, as_new: bool) -> tuple[Fabric,
     if as_new or not fabric.same_cloth:
         return (fabric,)
     return replace(fabric, only=()), *single_sources(fabric, project.ruler)
+
+
+def in_bolts(choices: Sequence[Choice]) -> tuple[Choice, ...]:
+    """Those of one fabric's `choices` all of whose pieces go on a bolt.
+
+    Raises
+    ------
+    NoPlanError
+        There is none.
+    """
+    found = tuple(choice for choice in choices if fits_a_bolt(choice.job))
+    if found:
+        return found
+    job = choices[0].job
+    show = job.project.notation.show
+    long = max((piece for piece in job.pieces), key=lambda piece: min(piece.across, piece.along))
+    raise NoPlanError(
+        where=f'{job.project.source}: fabric "{job.fabric.id}"',
+        found=f'piece "{long.id}", {job.project.notation.pair(long.across, long.along)}, crosses the end of a bolt',
+        wanted=f"A bolt of {show(job.fabric.bolt or Fraction(0))} is too short for it",
+    )
 
 
 def area_floor(project: Project, fabric: Fabric, *, as_new: bool, quilt: Quilt | None = None) -> int | None:

@@ -13,12 +13,13 @@ from ellwand.costs import total_cost
 from ellwand.curve import Curve, Step, find_steps, look_at_all, work
 from ellwand.errors import InputError, NoPlanError
 from ellwand.hunt import Hunt
+from ellwand.kits import layers_of
 from ellwand.lengths import Notation, decimal_of, round_down, round_up
 from ellwand.model import Area, FabricPlan, Plan, Quilt
 from ellwand.packing.halt import Halt
 from ellwand.packing.parallel import Crew
 from ellwand.packing.problem import Effort, Progress
-from ellwand.plan import Draft, answer_of, plan_of, start_plan
+from ellwand.plan import Draft, answer_of, cut_plan, start_plan
 from ellwand.project.mixes import require_no_mix
 from ellwand.project.vary import Varied
 from ellwand.quilt.work import work_out
@@ -161,17 +162,22 @@ def compare_values(
     with Crew(size=workers) as crew:
         curves = _curves(values, drafts)
         look_at_all([*curves.values()], means, crew)
-        edged = len(values) > 1 and _has_edges(varied)
+        edged = len(values) > 1 and _has_edges(varied) and not any(_in_layers(draft) for draft in drafts)
         spare = _spare_curves(varied, values, slack, means, as_new=as_new) if edged else {}
         edges = [_edge(step) for steps in find_steps([*spare.values()], means, crew) for step in steps]
         for name in (name for name in spare if name in curves):
             curves[name].carry_over(spare[name])  # what does with slack does without
         work([*curves.values()], means, crew, brief=bool(spare) and effort is Effort.CAREFUL)
-    plans = (plan_of(draft, [hunt.found() for hunt in draft.hunts], means) for draft in drafts)
+    plans = (cut_plan(draft, [hunt.found() for hunt in draft.hunts], means) for draft in drafts)
     rows = (Row(value=value, plan=plan) for value, plan in zip(values, plans, strict=True))
     return Comparison(
         title=varied.title, border=varied.border, plain=varied.plain, rows=tuple(rows), edges=tuple(edges), slack=slack
     )
+
+
+def _in_layers(draft: Draft) -> bool:
+    """Whether copies may be cut in layers, or bolts have an end: an edge is reckoned for all laid as one."""
+    return layers_of(draft.project) > 1 or any(hunt.fabric.bolt is not None for hunt in draft.hunts)
 
 
 def _draft(varied: Varied, value: Fraction, *, as_new: bool, effort: Effort, watch: Watch | None) -> Draft:

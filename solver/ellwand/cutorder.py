@@ -106,7 +106,7 @@ class CutOrder:
         return strokes * self.parts[move.source].count
 
 
-def cut_order(tree: Region, ruler: Fraction, *, spare: Fraction = Fraction(0)) -> CutOrder:
+def cut_order(tree: Region, ruler: Fraction, *, spare: Fraction = Fraction(0), layered: bool = False) -> CutOrder:
     """The order in which to cut one cloth.
 
     Parameters
@@ -117,6 +117,8 @@ def cut_order(tree: Region, ruler: Fraction, *, spare: Fraction = Fraction(0)) -
         Length of the ruler, inches.
     spare
         What there is of the cloth beyond its layout, inches.
+    layered
+        The cloth lies in layers already, so that nothing is folded.
     """
     root = on_the_mat(tree, spare)
     parts = cut_parts(root)
@@ -125,7 +127,7 @@ def cut_order(tree: Region, ruler: Fraction, *, spare: Fraction = Fraction(0)) -
     lines = list(_piecewise(root))
     return CutOrder(
         parts=parts,
-        setups=tuple(_setups(parts, tasks, batches, ruler)),
+        setups=tuple(_setups(parts, tasks, batches, None if layered else ruler)),
         least=len({task.measure for task in tasks if not task.remains}),
         piecewise_setups=sum(a != b for a, b in zip([None, *lines], lines, strict=False)),
         piecewise_cuts=len(lines),
@@ -271,7 +273,7 @@ def _finish(number: int, over: bool, waiting: set[int], siblings: list[int], don
 
 
 def _setups(
-    parts: Sequence[CutPart], tasks: Sequence[_Task], batches: Sequence[_Batch], ruler: Fraction
+    parts: Sequence[CutPart], tasks: Sequence[_Task], batches: Sequence[_Batch], ruler: Fraction | None
 ) -> Iterator[Setup]:
     left = [part.measure(part.direction) if part.direction else Fraction(0) for part in parts]
     for measure, done in batches:
@@ -290,7 +292,7 @@ class _Stroke:
 
     parts: Sequence[CutPart]
     number: int
-    ruler: Fraction
+    ruler: Fraction | None
 
     def move(self, before: Fraction, after: Fraction, over: bool) -> Move:
         return Move(
@@ -309,6 +311,8 @@ class _Stroke:
         return source.line(source.direction)
 
     def _folds(self) -> int | None:
+        if self.ruler is None:
+            return 0
         return next((folds for folds in range(_MOST_FOLDS + 1) if self._line() <= self.ruler * 2**folds), None)
 
     def _is_doubled(self, before: Fraction, after: Fraction) -> bool:
@@ -317,7 +321,7 @@ class _Stroke:
         source = self.parts[part.parent]
         full = part.parent != 0 and source.direction is Direction.ALONG and before == self.parts[0].across
         saves = part.each % 2 == 0 and part.each // 2 < part.each - (after == 0)
-        return full and saves and self._folds() == 0
+        return self.ruler is not None and full and saves and self._folds() == 0
 
 
 def _piecewise(region: Region) -> Iterator[Fraction]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
-from ellwand.choices import Choice, area_floor, open_choices
+from ellwand.choices import Choice, area_floor, in_bolts, open_choices
 from ellwand.flexible import Fitted
 from ellwand.leastrun import beside, is_flexible, least_fitted, number_of_runs
 from ellwand.model import Quilt
@@ -73,7 +73,8 @@ class Hunt:
         NoPlanError
             A piece does not go on its cloth at all.
         """
-        choices = open_choices(project, fabric, as_new=as_new, at_length=effort is Effort.PROOF, quilt=quilt)
+        at_length = effort is Effort.PROOF
+        choices = in_bolts(open_choices(project, fabric, as_new=as_new, at_length=at_length, quilt=quilt))
         hunt = cls(
             project=project,
             fabric=fabric,

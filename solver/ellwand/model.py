@@ -15,9 +15,9 @@ from ellwand.project.tables import Fabric, Polygon, Project
 from ellwand.reckoning import Area, Looser, Proof, Spare, Wishes
 
 __all__ = [
-    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Layout", "Left", "Looser", "Missing", "Offcut",
-    "Pair", "Part", "Piece", "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
-    "Spare", "Wishes",
+    "Area", "Cloth", "Construction", "Cut", "Direction", "FabricPlan", "Lay", "Layout", "Left", "Looser", "Missing",
+    "Offcut", "Pair", "Part", "Piece", "Placed", "Plan", "Proof", "Quilt", "Region", "Role", "Run", "Sizes", "Source",
+    "Spare", "Together", "Wishes",
 ]  # fmt: skip
 
 
@@ -44,6 +44,8 @@ class Cloth:
         Whether it was washed before it was measured.
     whole
         Whether it is taken whole (a rectangle, an odd shape) or only up to its last piece (a length).
+    bolt
+        Number of the bolt that it is cut off, where bolts have an end.
     outline, flaws
         Edge of an odd shape, None for a rectangle; what must not be used. Corners are counted as places are.
     ledger, lot, place
@@ -59,6 +61,7 @@ class Cloth:
     squaring: Fraction
     washed: bool
     whole: bool
+    bolt: int | None = None
     outline: Polygon | None = None
     flaws: tuple[Polygon, ...] = ()
     ledger: str = ""
@@ -133,6 +136,7 @@ class Layout:
 
     `used` is up to the far edge of the last piece with squaring for a bolt or a length, all of a rectangle.
     `tree` is None for a free layout, whose `cuts` are empty too; so is every layout of a cloth with outline or flaws.
+    `lay` is the number of the lay of which it is a ply, from 1; of a length on hand that is so many `plies` on end.
     """
 
     cloth: Cloth
@@ -141,6 +145,58 @@ class Layout:
     offcuts: tuple[Offcut, ...]
     tree: Region | None = None
     cuts: tuple[Cut, ...] = ()
+    lay: int | None = None
+    plies: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lay:
+    """Equal plies of cloth, each of which holds whole kits, to be cut in layers.
+
+    Parameters
+    ----------
+    kits
+        How many each ply holds.
+    plies
+        How many there are.
+    layers
+        How many lie on each other at the most.
+    layout
+        Of one ply; its cloth's `length` is all that a ply takes, and `squaring` what it loses.
+    again
+        Of that squaring, what it takes to make the end true again between strips.
+    """
+
+    kits: int
+    plies: int
+    layers: int
+    layout: Layout
+    again: Fraction
+
+    @property
+    def times(self) -> int:
+        """How often the full layers are cut."""
+        return self.plies // self.layers
+
+    @property
+    def rest(self) -> int:
+        """Layers of the last time, where these are fewer."""
+        return self.plies % self.layers
+
+    @property
+    def cuts(self) -> int:
+        """Cuts through layers in all; of a free layout, pieces that are cut out through layers."""
+        each = len(self.layout.cuts) or len(self.layout.placed)
+        return each * (self.times + (self.rest > 0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """What the same pieces take where all copies are packed as one, not in layers: as in `FabricPlan`, and cuts."""
+
+    needed: Fraction
+    bought: Fraction
+    cuts: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,6 +251,10 @@ class FabricPlan:
         What stays of the cloth on hand.
     missing
         Where no more may be bought and the cloth on hand is not enough: what would hold the rest.
+    lays
+        Where copies are cut in layers: every ply is one of the `layouts`, or part of one on hand.
+    together
+        Then, what it would take otherwise.
     wishes
         What became of the wishes for it, if there are some.
     """
@@ -218,7 +278,14 @@ class FabricPlan:
     looser: tuple[Looser, ...] = ()
     left: tuple[Left, ...] = ()
     missing: Missing | None = None
+    lays: tuple[Lay, ...] = ()
+    together: Together | None = None
     wishes: Wishes | None = None
+
+    @property
+    def shown(self) -> tuple[Layout, ...]:
+        """Every layout to be drawn and told once: one ply of each lay, then what is no ply."""
+        return (*(lay.layout for lay in self.lays), *(layout for layout in self.layouts if layout.lay is None))
 
     @property
     def needed_at_least(self) -> Fraction:

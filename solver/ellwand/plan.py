@@ -12,9 +12,11 @@ from math import floor
 from time import perf_counter
 
 from ellwand.areas import area_of, shrinkage_of
-from ellwand.assign import Job, lay_out
+from ellwand.assign import Job
 from ellwand.cloths import purchase, usable_width
+from ellwand.cutting import Cutting, all_in_one
 from ellwand.hunt import Found, Hunt
+from ellwand.kits import cut_up, layers_of
 from ellwand.lengths import unit_length
 from ellwand.mixing import settle
 from ellwand.model import FabricPlan, Looser, Part, Plan, Proof, Quilt
@@ -26,7 +28,7 @@ from ellwand.remains import left_over, narrowed, smallest_cloth
 from ellwand.search import Means, Memory, search
 from ellwand.wishes import grant, has_room, is_wished, told_wishes
 
-__all__ = ["Draft", "Memory", "Watch", "answer_of", "finish_plans", "make_plan", "plan_of", "start_plan"]
+__all__ = ["Draft", "Memory", "Watch", "answer_of", "cut_plan", "finish_plans", "make_plan", "plan_of", "start_plan"]
 
 Watch = Callable[[str, Progress], None]
 
@@ -60,7 +62,8 @@ def make_plan(
     memory
         Results by problem, read and filled: a problem met again is not packed again.
     looser
-        Look, too, at what more freedom to cut would save: where less might be bought by it, and not at quick effort.
+        Look, too, at what more freedom to cut would save: where less might be bought by it, and not at quick effort,
+        nor where copies may be cut in layers.
     seconds
         By the clock, for all fabrics together; then the best so far is the plan. None for no clock.
     stop
@@ -83,7 +86,8 @@ def make_plan(
     known = {} if memory is None else memory
     settled = settle(project, as_new=as_new, effort=effort, memory=known, halt=_for_mixes(halt))
     draft = start_plan(settled, as_new=as_new, effort=effort, watch=watch)
-    means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory=known, looser=looser)
+    alone = looser and layers_of(settled) == 1  # what is cut in layers is cut straight
+    means = Means(effort=effort, seed=seed, halt=halt, workers=workers, memory=known, looser=alone)
     return finish_plan(draft, means)
 
 
@@ -136,7 +140,7 @@ def finish_plans(drafts: Sequence[Draft], means: Means) -> tuple[Plan, ...]:
 def finish_plan(draft: Draft, means: Means) -> Plan:
     """Search for one draft, and work out besides what cloth would do where there is not enough."""
     found = [_narrowed(best, means.halt) for best in search(draft.hunts, means)]
-    plan = plan_of(draft, found, means)
+    plan = cut_plan(draft, found, means)
     fabrics = tuple(_finished(answer, best, means.halt) for answer, best in zip(plan.fabrics, found, strict=True))
     return replace(plan, fabrics=fabrics, seconds=perf_counter() - draft.started)
 
@@ -165,12 +169,23 @@ def _narrowed(found: Found, halt: Halt) -> Found:
     return replace(found, result=replace(found.result, packing=fewest), looser=looser)
 
 
-def plan_of(draft: Draft, found: Sequence[Found], means: Means) -> Plan:
-    """The plan of a draft, of whose fabrics so much was `found`."""
+def cut_plan(draft: Draft, found: Sequence[Found], means: Means) -> Plan:
+    """The plan of a draft as it is cut: copies in layers, and off bolts that have an end.
+
+    Raises
+    ------
+    NoPlanError
+        A kit takes more in one length than a bolt has.
+    """
+    return plan_of(draft, cut_up(draft.project, found, means, as_new=draft.as_new), means)
+
+
+def plan_of(draft: Draft, found: Sequence[Found | tuple[Found, Cutting]], means: Means) -> Plan:
+    """The plan of a draft, of whose fabrics so much was `found`; with how it is cut, where that is not as one."""
     return Plan(
         project=draft.project,
         sizes=draft.quilt.sizes,
-        fabrics=tuple(map(answer_of, found)),
+        fabrics=tuple(answer_of(*one) if isinstance(one, tuple) else answer_of(one) for one in found),
         warnings=draft.quilt.warnings,
         effort=means.effort.value,
         seed=means.seed,
@@ -185,32 +200,32 @@ def _used(fabrics: Mapping[str, Fabric], parts: Sequence[Part]) -> list[Fabric]:
     return [fabric for fabric in fabrics.values() if fabric.id in names]
 
 
-def answer_of(found: Found) -> FabricPlan:
-    """Everything that is told of one fabric."""
+def answer_of(found: Found, cutting: Cutting | None = None) -> FabricPlan:
+    """Everything that is told of one fabric; without a `cutting` all that is bought is one length."""
     choice, result, bound = found.choice, found.result, found.bound
     job, fabric, ruler = choice.job, choice.job.fabric, choice.job.project.ruler
-    needed = result.packing.length * ruler
-    layouts = lay_out(job, result.packing)
-    bought = purchase(fabric, needed, ruler)
+    cutting = cutting or all_in_one(job, result.packing)
     return FabricPlan(
         fabric=fabric,
         pieces=job.pieces,
         constructions=choice.constructions,
         usable_width=usable_width(fabric, ruler),
-        needed=needed,
+        needed=cutting.needed,
         bound=bound * ruler,
-        steps=bought.steps,
-        bought=bought.length,
+        steps=cutting.steps,
+        bought=cutting.bought,
         bound_bought=purchase(fabric, bound * ruler, ruler).length,
-        cost=_cost(job.project, fabric, bought.steps),
-        area=area_of(layouts),
-        shrinkage=shrinkage_of(fabric, layouts),
-        layouts=layouts,
+        cost=_cost(job.project, fabric, cutting.steps),
+        area=area_of(cutting.layouts),
+        shrinkage=shrinkage_of(fabric, cutting.layouts),
+        layouts=cutting.layouts,
         proof=_proof(job, choice.bound if choice.bound.length >= bound else result.bound),
         method=result.method,
         cut_short=found.cut_short,
-        left=left_over(job, layouts),
+        left=left_over(job, cutting.layouts),
         looser=tuple(_looser(job, problem, result) for problem, result in found.looser),
+        lays=cutting.lays,
+        together=cutting.together,
     )
 
 

@@ -13,6 +13,7 @@ from typing import Any
 from ellwand import __version__
 from ellwand.cloths import as_measured
 from ellwand.costs import Mixture, add_mixed, plan_cost
+from ellwand.kitsrecord import kits_document, lays_document
 from ellwand.lengths import Notation, decimal_of, is_decimal
 from ellwand.model import (
     Area,
@@ -77,6 +78,7 @@ def plan_document(plan: Plan) -> Document:
         "keep": notation.number(project.keep),
         "as_new": plan.as_new,
         "copies": project.copies,
+        "kits": kits_document(project),
         "sizes": _sizes(notation, plan.sizes),
         "cost": _cost(plan),
         "warnings": list(plan.warnings),
@@ -238,6 +240,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "price": None if fabric.price is None else near_decimal(fabric.price),
         "cost": answer.cost,
         "buy": fabric.buy,
+        "bolt": None if fabric.bolt is None else notation.number(fabric.bolt),
         "supposed": fabric.supposed,
         "same_cloth": fabric.same_cloth,
         "spare": near_decimal(fabric.spare),
@@ -248,6 +251,7 @@ def _fabric(project: Project, answer: FabricPlan) -> Document:
         "waste_percent": answer.area.waste_percent,
         "left": [_left(notation, left) for left in answer.left],
         "missing": None if answer.missing is None else _missing(notation, answer.missing),
+        **lays_document(answer, notation),
         "cloths": [_cloth(project, fabric, layout) for layout in answer.layouts],
     }
 
@@ -332,6 +336,9 @@ def _cloth(project: Project, fabric: Fabric, layout: Layout) -> Document:
         "length": notation.number(cloth.length),
         "measured": _size(notation, as_measured(fabric, cloth)),
         "squaring": notation.number(cloth.squaring),
+        "bolt": cloth.bolt,
+        "lay": layout.lay,
+        "plies": layout.plies,
         "outline": None if cloth.outline is None else _corners(notation, cloth.outline),
         "flaws": [_corners(notation, flaw) for flaw in cloth.flaws],
         "placed": [_placed(notation, placed) for placed in layout.placed],

@@ -20,7 +20,7 @@ from ellwand.packing.parallel import Answer, Crew, Listener, Task, solve_in_turn
 from ellwand.packing.problem import Bound, Effort, Packing, Problem, Progress, Result
 from ellwand.project.tables import Fabric
 
-__all__ = ["Enough", "Means", "Memory", "search"]
+__all__ = ["Enough", "Means", "Memory", "answers_of", "search"]
 
 Enough = Callable[[Fabric, Fraction, Fraction], bool]
 Memory = MutableMapping[tuple[Problem, Effort, int, int], Result]  # by problem, effort, seed and what is enough
@@ -100,6 +100,16 @@ def search(hunts: Sequence[Hunt], means: Means, crew: Crew | None = None) -> tup
             (run.look_again if means.brief else run.work)(hunts)
         looser = run.loosen(hunts) if means.looser and means.effort is not Effort.QUICK else {}
     return tuple(replace(hunt.found(), looser=looser.get(hunt, ())) for hunt in hunts)
+
+
+def answers_of(tasks: Sequence[Task], means: Means, crew: Crew) -> dict[Task, Result]:
+    """What is found of single problems, known ones from the memory; those that were not begun are left out."""
+    run = _Run(means, crew)
+    wanted = list(dict.fromkeys(task for task in tasks if _key(task) not in means.memory))
+    answers = run._solved(wanted, lambda *_: None, hard=len(wanted))
+    run.remember(answers)
+    found = {task: answer.result for task, answer in answers.items()}
+    return {task: means.memory[_key(task)] for task in tasks if _key(task) in means.memory} | found
 
 
 @dataclass(frozen=True, slots=True)

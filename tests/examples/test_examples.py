@@ -18,7 +18,7 @@ from ellwand.verdict import judge_plan
 
 _EXAMPLES = Path(__file__).parents[2] / "examples"
 _CM = Fraction(50, 127)  # inches
-_NAMES = ("copper-finch", "harbour-lanterns", "thistle-gate", "tidewater-runner")
+_NAMES = ("copper-finch", "harbour-lanterns", "thistle-gate", "tidewater-runner", "wren-mats")
 
 # What was needed when each was first planned (of thistle-gate in centimetres): never more, and less is welcome.
 _NEEDED = {
@@ -26,12 +26,14 @@ _NEEDED = {
     "harbour-lanterns": {"ink": "9.25", "brass": "17.5", "slate": "0", "oat": "87.5", "batting": "19.75"},
     "thistle-gate": {"linen": "46", "heather": "35.7", "moss": "58.8", "hedgerow": "139.1", "flannel": "149.3"},
     "tidewater-runner": {"indigo": "0", "sand": "0", "rust": "8.5", "sailcloth": "0", "batting": "0"},
+    "wren-mats": {"moss": "315", "rust": "100.5", "oat": "273", "batting": "144"},
 }
 _PROVEN = {
     "copper-finch": {"copper", "oat", "stabiliser", "film"},
     "harbour-lanterns": {"ink", "slate", "oat", "batting", "stabiliser"},
     "thistle-gate": {"linen", "hedgerow", "flannel", "wadding", "cut-away"},
     "tidewater-runner": {"indigo", "sand", "sailcloth", "batting"},
+    "wren-mats": {"oat"},
 }
 
 # Yards bought for each size of copper-finch when its table was first made, at the same quick look: never more.
@@ -47,7 +49,8 @@ _YARDS = {
 
 @cache
 def _plan(name: str) -> Plan:
-    return make_plan(read_project(_EXAMPLES / f"{name}.toml"))
+    project = read_project(_EXAMPLES / f"{name}.toml")
+    return make_plan(project, effort=Effort.CAREFUL if project.copies == 1 else Effort.QUICK)
 
 
 def _fabrics(name: str) -> dict[str, FabricPlan]:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Layout, Offcut, Piece, Plan
 from ellwand_cli.views.joins import join_words, joined_strips, strip_of, strips_joined
+from ellwand_cli.views.lays import lay_of
 from ellwand_cli.views.origin import as_told, is_missing
+from ellwand_cli.views.typeset import joined
 
-__all__ = ["advice_for", "joined", "short_name"]
+__all__ = ["advice_for", "short_name"]
 
 _LONGEST_NAME = 48
 
@@ -35,7 +37,7 @@ def _joining(plan: Plan, answer: FabricPlan, layout: Layout, strip: str) -> str:
     """A strip's parts, each with the cloths it comes from where they are not all from this one."""
     parts = [piece for piece in answer.pieces if join_words(piece) and strip_of(piece) == strip]
     cloths = {piece.id: _cloths(answer, piece) for piece in parts}
-    told = any(found != [layout.cloth.id] for found in cloths.values())
+    told = lay_of(answer, layout) is None and any(found != [layout.cloth.id] for found in cloths.values())
     strips = strips_joined(parts, plan.project.copies)
     words = []
     for piece in parts:
@@ -66,9 +68,3 @@ def _keeping(offcuts: tuple[Offcut, ...], notation: Notation) -> Iterator[str]:
 def short_name(piece: str) -> str:
     """A piece's name; a very long one is shortened."""
     return piece if len(piece) <= _LONGEST_NAME else piece[: _LONGEST_NAME - 1] + "…"
-
-
-def joined(words: Iterable[str]) -> str:
-    """Words in a row: "a, b and c"."""
-    *most, last = list(words) or [""]
-    return f"{', '.join(most)} and {last}" if most else last

@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 from ellwand.compare import Comparison, Edge, Row
+from ellwand.costs import plan_cost
 from ellwand.lengths import Notation, decimal_of
 from ellwand.model import Area, FabricPlan
 from ellwand.record import near_decimal
@@ -50,8 +51,13 @@ def _lines(comparison: Comparison, before: Row | None, row: Row | None) -> list[
     lines = [_line(notation, earlier.get(answer.fabric.id), answer) for answer in row.plan.fabrics]
     cost = "" if row.cost is None else str(row.cost)
     scrap = percent(row.area.scrap, row.area.taken)
-    whole = ("whole quilt", "", "", cost, *_shares(row.area), "", scrap, "")
-    return [(comparison.show(row.value) if index == 0 else "", *line) for index, line in enumerate([*lines, whole])]
+    copies = row.plan.project.copies
+    name = "whole quilt" if copies == 1 else f"all {copies} copies"
+    lines.append((name, "", "", cost, *_shares(row.area), "", scrap, ""))
+    each = plan_cost(row.plan) if copies > 1 and cost else None
+    if each is not None:
+        lines.append(("each copy", "", "", str(each.each), "", "", "", "", ""))
+    return [(comparison.show(row.value) if index == 0 else "", *line) for index, line in enumerate(lines)]
 
 
 def _line(notation: Notation, before: FabricPlan | None, answer: FabricPlan) -> tuple[str, ...]:

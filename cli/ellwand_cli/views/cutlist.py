@@ -12,12 +12,15 @@ from ellwand.cutorder import RULERS, CutOrder, Move, Setup, cut_order
 from ellwand.cutparts import CutPart, Names
 from ellwand.lengths import Notation, round_down
 from ellwand.model import Cloth, Direction, FabricPlan, Layout, Plan, Region, Source
-from ellwand_cli.views.advice import advice_for, joined, short_name
+from ellwand_cli.views.advice import advice_for, short_name
+from ellwand_cli.views.lays import lay_of, spreading
 from ellwand_cli.views.origin import MISSING, cloth_source, is_missing, selvages, to_wash
+from ellwand_cli.views.typeset import joined
 from ellwand_cli.views.words import letters
 
 __all__ = ["Step", "StripMark", "cut_list", "cuts_along", "order_of", "steps_before", "steps_of", "strip_marks"]
 
+_WASHED = "Wash and press all the cloth first; lengths below are of washed cloth."
 _UNITS = {"in": "in inches", "cm": "in centimetres"}
 
 
@@ -71,7 +74,7 @@ def steps_of(plan: Plan, answer: FabricPlan, layout: Layout) -> tuple[Step, ...]
     if order is None:
         _write_places(steps, answer, layout)
     else:
-        _write_order(steps, order, layout)
+        _write_order(steps, order, layout, layered=lay_of(answer, layout) is not None)
         notes = [*_effort(order), *notes]
         if any(part.direction is not None for part in order.parts[1:]):
             note += " Parts that are cut up further have letters: A, B, C."
@@ -83,7 +86,8 @@ def order_of(plan: Plan, answer: FabricPlan, layout: Layout) -> CutOrder | None:
     if layout.tree is None:
         return None
     spare = round_down(_spare(answer, layout), plan.project.ruler)
-    return _order(_Same(layout.tree), RULERS[plan.project.unit], spare)
+    layered = lay_of(answer, layout) is not None
+    return _order(_Same(layout.tree), RULERS[plan.project.unit], spare, layered)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -100,9 +104,9 @@ class _Same:
 
 
 @lru_cache(maxsize=32)
-def _order(same: _Same, ruler: Fraction, spare: Fraction) -> CutOrder:
+def _order(same: _Same, ruler: Fraction, spare: Fraction, layered: bool) -> CutOrder:
     """The order of one cloth, which list, key, drawing and page all ask for."""
-    return cut_order(same.tree, ruler, spare=spare)
+    return cut_order(same.tree, ruler, spare=spare, layered=layered)
 
 
 def steps_before(plan: Plan, answer: FabricPlan, layout: Layout) -> int:
@@ -166,9 +170,12 @@ def _effort(order: CutOrder) -> Iterator[str]:
 def _preparing(plan: Plan, answer: FabricPlan, layout: Layout) -> Iterator[str]:
     """Washing, squaring up, how much is cut off cloth on hand, selvages, what is less than a mark of the ruler."""
     notation, cloth = plan.project.notation, layout.cloth
+    lay = lay_of(answer, layout)
     if to_wash(answer, cloth):
-        yield _washing(answer, layout, notation)
-    if cloth.squaring:
+        yield _WASHED if lay else _washing(answer, layout, notation)
+    if lay:
+        yield from spreading(answer, lay, plan.project)
+    elif cloth.squaring:
         ends = "both its ends" if answer.fabric.square_up_ends == 2 and not cloth.whole else "its end"
         yield f"Square up the cloth: {notation.show(cloth.squaring)} of its length is there to trim {ends} straight."
     if cloth.source is Source.ON_HAND and not cloth.whole and cloth.length > layout.used:
@@ -222,6 +229,7 @@ class _Sheet:
     order: CutOrder
     letters: dict[int, str]
     notation: Notation
+    layered: bool
 
     @property
     def ruler(self) -> Fraction:
@@ -241,9 +249,9 @@ def _part_letters(order: CutOrder) -> dict[int, str]:
     return {part: letters(number).upper() for number, part in enumerate(cut_on)}
 
 
-def _write_order(steps: _Steps, order: CutOrder, layout: Layout) -> None:
+def _write_order(steps: _Steps, order: CutOrder, layout: Layout, *, layered: bool) -> None:
     """A step for every setting of the ruler."""
-    sheet = _Sheet(order=order, letters=_part_letters(order), notation=steps.notation)
+    sheet = _Sheet(order=order, letters=_part_letters(order), notation=steps.notation, layered=layered)
     whole = order.parts[0]
     if whole.names:
         lead = "The whole cloth" if layout.cloth.whole else "This length"
@@ -261,7 +269,8 @@ def _setting(setup: Setup, sheet: _Sheet) -> str:
         return (
             f"Measure out {measure} with a tape along both edges, and mark a line: two rulers of {ruler} are shorter."
         )
-    return f"Measure out {measure}, more than a ruler of {ruler}: fold the cloth evenly, or lay two rulers end to end."
+    fold = "" if sheet.layered else "fold the cloth evenly, or "
+    return f"Measure out {measure}, more than a ruler of {ruler}: {fold}lay two rulers end to end."
 
 
 def _move(move: Move, sheet: _Sheet) -> str:

@@ -8,9 +8,9 @@ from typing import Any
 
 from ellwand.fit import Fit, Stop
 from ellwand.record import near_number
-from ellwand_cli.views.advice import joined
 from ellwand_cli.views.spare import slack_document, spare
 from ellwand_cli.views.tables import WIDTH, wrapped
+from ellwand_cli.views.typeset import joined
 from ellwand_cli.views.words import counted, to_buy
 
 __all__ = ["fit_document", "fit_text", "nothing_fits"]

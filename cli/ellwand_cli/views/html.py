@@ -12,6 +12,7 @@ from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.cutlist import steps_of
 from ellwand_cli.views.direction import steady
 from ellwand_cli.views.inline import inline_svg
+from ellwand_cli.views.lays import bolt_lines, lay_lines, together_line
 from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import as_laid, cloth_source, is_missing
 from ellwand_cli.views.palette import numbers, swatch
@@ -71,7 +72,7 @@ def _page(plan: Plan, pictures: Pictures) -> Mapping[str, Any]:
         "quilt": _drawn(pictures.quilt, "quilt", "The finished quilt"),
         "backing": _drawn(pictures.backing, "backing", "The backing"),
         "fabrics": [
-            _fabric(plan, answer, number, [next(waiting) for _ in answer.layouts])
+            _fabric(plan, answer, number, [next(waiting) for _ in answer.shown])
             for number, answer in enumerate(plan.fabrics, 1)
         ],
         "cautions": CAUTIONS,
@@ -114,6 +115,8 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
         ("on hand, cut into", on_hand_line(answer, notation)),
         *([("cloth", one_cloth_line(answer))] if answer.fabric.same_cloth else []),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        *(("cut in layers", line) for line in (*lay_lines(answer, notation), together_line(answer, notation)) if line),
+        *(("bolts", line) for line in bolt_lines(answer, notation)),
         *(("spare", line) for line in filter(None, [wish_line(answer, notation)])),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("of the cloth taken", ", ".join(f"{share} {name}" for name, value, share in _parts(plan, answer) if value)),
@@ -126,7 +129,7 @@ def _fabric(plan: Plan, answer: FabricPlan, number: int, drawings: list[tuple[in
         "facts": facts,
         "pieces": [_piece(plan, answer, piece) for piece in answer.pieces],
         "cloths": [
-            _cloth(plan, answer, layout, *drawing) for layout, drawing in zip(answer.layouts, drawings, strict=True)
+            _cloth(plan, answer, layout, *drawing) for layout, drawing in zip(answer.shown, drawings, strict=True)
         ],
     }
 

@@ -11,8 +11,8 @@ from ellwand.materials import Materials, SizePlan
 from ellwand.model import FabricPlan, Pair, Piece, Role
 from ellwand.project.tables import Block, Fabric, Setting
 from ellwand.slack import NO_SLACK
-from ellwand_cli.views.advice import joined
 from ellwand_cli.views.mixes import any_of
+from ellwand_cli.views.typeset import joined
 
 __all__ = [
     "ABSENT", "Row", "Section", "answer_of", "foot_notes", "head_notes", "part_of", "sections", "title", "used_fabrics",

@@ -7,7 +7,7 @@ from ellwand.lengths import round_down
 from ellwand.model import Plan
 from ellwand.project.tables import Fabric, Mixed, Taken
 from ellwand.project.wording import listed
-from ellwand_cli.views.advice import joined
+from ellwand_cli.views.typeset import joined
 
 __all__ = ["any_of", "mix_lines"]
 

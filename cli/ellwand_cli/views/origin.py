@@ -10,6 +10,7 @@ from ellwand.cloths import as_measured
 from ellwand.lengths import Notation
 from ellwand.model import Cloth, FabricPlan, Layout, Piece, Plan, Source
 from ellwand.project.tables import Fabric
+from ellwand_cli.views.lays import lay_of, lay_source
 from ellwand_cli.views.typeset import printable
 
 __all__ = [
@@ -71,6 +72,9 @@ def shelf_mark(cloth: Cloth) -> str:
 def cloth_source(plan: Plan, answer: FabricPlan, layout: Layout) -> str:
     """Where a cloth comes from and how large it is: "to buy 1 3/4 yd · 43 in wide, 57 1/2 in needed"."""
     notation, cloth = plan.project.notation, layout.cloth
+    lay = lay_of(answer, layout)
+    if lay is not None:
+        return lay_source(answer, lay, notation)
     width, length = as_measured(answer.fabric, cloth)
     if cloth.whole:
         washed = f"; after washing {notation.pair(cloth.across, cloth.along)} to use" if to_wash(answer, cloth) else ""

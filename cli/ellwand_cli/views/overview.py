@@ -12,6 +12,7 @@ from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Plan, Source
 from ellwand.project.tables import Style
 from ellwand_cli.views.flow import Item, paragraph, together
+from ellwand_cli.views.lays import bolt_lines, lay_lines, together_line
 from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import is_missing, width_words
 from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, SQUARING, WALNUT, Pattern, Swatch
@@ -127,8 +128,12 @@ def _sure(plan: Plan, answer: FabricPlan) -> str:
         return printable(f"{have} Nothing to buy: {how_sure(answer)}." + (f" To spare: {wishes}." if wishes else ""))
     made = "; ".join(f"{part}: {way}" for part, way in answer.constructions)
     lead = f"Needed {notation.show(answer.needed)}: {how_sure(answer)}. To buy: {buy_line(answer, notation)}."
+    layers = "; ".join(lay_lines(answer, notation))
+    cut = f" Cut in layers: {layers}. {together_line(answer, notation)}." if layers else ""
+    bolts = "; ".join(bolt_lines(answer, notation))
+    cut += f" {bolts}." if bolts else ""
     wishes = wish_line(answer, notation)
-    rest = [f" Made so: {made}." if made else "", f" To spare: {wishes}." if wishes else ""]
+    rest = [f" Made so: {made}." if made else "", cut, f" To spare: {wishes}." if wishes else ""]
     return printable(f"{have} {lead}{''.join(rest)}")
 
 

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from ellwand.lengths import Notation
 from ellwand.model import Part, Piece, Quilt
 from ellwand.project.tables import Fabric, Project, Way
-from ellwand_cli.views.advice import joined
 from ellwand_cli.views.cautions import CAUTIONS
 from ellwand_cli.views.mixes import any_of
 from ellwand_cli.views.tables import wrapped
+from ellwand_cli.views.typeset import joined
 from ellwand_cli.views.way import sizes_on_the_way
 
 __all__ = ["pieces_page"]

@@ -7,6 +7,7 @@ from fractions import Fraction
 from ellwand.lengths import Notation
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand_cli.views.enough import enough_lines
+from ellwand_cli.views.lays import bolt_lines, lay_lines, together_line
 from ellwand_cli.views.mixes import mix_lines
 from ellwand_cli.views.origin import width_words
 from ellwand_cli.views.tables import WIDTH, table, wrapped
@@ -87,6 +88,9 @@ def _fabric(plan: Plan, answer: FabricPlan) -> str:
         *([("cloth", one_cloth_line(answer))] if answer.fabric.same_cloth else []),
         ("needed", f"{notation.show(answer.needed)}, {how_sure(answer)}" if answer.needed else how_sure(answer)),
         ("to buy", buy_line(answer, notation)) if answer.enough else ("short", short_line(answer, notation)),
+        *(("layers", line) for line in lay_lines(answer, notation)),
+        *(("", line) for line in filter(None, [together_line(answer, notation)])),
+        *(("bolts", line) for line in bolt_lines(answer, notation)),
         *(("spare", line) for line in filter(None, [wish_line(answer, notation)])),
         *(("freer", line) for line in freer_lines(answer, notation)),
         ("goes", ("" if answer.enough else "the missing cloth included, ") + _goes(answer, notation)),

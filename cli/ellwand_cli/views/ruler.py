@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from ellwand.cutorder import together as cut_together
 from ellwand.model import Plan
-from ellwand_cli.views.advice import joined
 from ellwand_cli.views.cutlist import order_of, steps_before
 from ellwand_cli.views.flow import Item, columns_of, gap, paragraph, side_by_side, together
 from ellwand_cli.views.paper import GUTTER, Page, Paper, content_box, flowed
+from ellwand_cli.views.typeset import joined
 
 __all__ = ["ruler_lines", "with_ruler"]
 
@@ -41,10 +41,15 @@ def _headed(lead: str, items: Sequence[Item], width: float) -> Item:
 
 
 def ruler_lines(plan: Plan) -> tuple[str, ...]:
-    """A lead, and a line for each setting, that saves settings over cutting sheet by sheet; nothing where none does."""
+    """A lead, and a line for each setting, that saves settings over cutting sheet by sheet; nothing where none does.
+
+    Nor where kits are cut in layers: nobody has all their lays on the table at once.
+    """
+    if any(answer.lays for answer in plan.fabrics):
+        return ()
     orders, names, before = [], [], []
     for answer in plan.fabrics:
-        for layout in answer.layouts:
+        for layout in answer.shown:
             order = order_of(plan, answer, layout)
             if order is not None and order.setups:
                 orders.append(order)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from ellwand.model import FabricPlan, Layout, Plan
 from ellwand_cli.views.arrange import Arrangement, Survey, pages, survey
+from ellwand_cli.views.bags import bag_pages
 from ellwand_cli.views.cloth import Spread, draw_spread
 from ellwand_cli.views.cutlist import Step, cuts_along, steps_of
 from ellwand_cli.views.files import SETTINGS, pdf_metadata
@@ -82,11 +83,11 @@ def sheet_figures(plan: Plan, *, paper: Paper | None = None, stamp: str = "") ->
 
 def _sheets(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     """Every page in order; labels come last, for they are cut up."""
-    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.layouts]
+    layouts = [(answer, layout) for answer in plan.fabrics for layout in answer.shown]
     cloths = [page for pair in layouts for page in _cloth_pages(plan, *pair, paper)]
     closing = with_ruler(materials_pages(plan, paper), plan, paper)
     front, closing = _with_reading(overview_pages(plan, paper), closing, plan, paper)
-    return (*front, *quilt_pages(plan, paper), *cloths, *closing, *label_pages(plan, paper))
+    return (*front, *quilt_pages(plan, paper), *cloths, *closing, *label_pages(plan, paper), *bag_pages(plan, paper))
 
 
 def _with_reading(

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from ellwand.model import FabricPlan, Layout, Plan
 from ellwand_cli.views.flow import Item, gap, paragraph, together
+from ellwand_cli.views.lays import lay_of
 from ellwand_cli.views.palette import SOFT, numbers
 from ellwand_cli.views.pen import Box, frame, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width
@@ -37,6 +38,7 @@ def tally_items(plan: Plan, answer: FabricPlan, layout: Layout, width: float) ->
 def tally_rows(plan: Plan, answer: FabricPlan, layout: Layout, width: float) -> tuple[Item, ...]:
     """The same without its heading."""
     number = numbers(plan)
+    lay = lay_of(answer, layout)
     here = Counter(placed.piece for placed in layout.placed)
     kinds = [piece for piece in answer.pieces if here[piece.id]]
     rows = []
@@ -44,6 +46,9 @@ def tally_rows(plan: Plan, answer: FabricPlan, layout: Layout, width: float) -> 
         counts = f"{here[piece.id]}" if here[piece.id] == piece.count else f"{here[piece.id]} of {piece.count}"
         if plan.project.copies > 1 and piece.count % plan.project.copies == 0:
             counts += f" ({piece.count // plan.project.copies} each, {piece.count} all)"
+        if lay is not None:
+            counts = f"{here[piece.id]} in a layer, {here[piece.id] * lay.plies} in all; a box is a stack"
+            here[piece.id] *= lay.times + (lay.rest > 0)
         rows.append(_kind(f"{number[piece.id]}  {printable(piece.id)}", counts, here[piece.id], width))
     return tuple(rows)
 

@@ -5,6 +5,7 @@ Everything is set in DejaVu Sans, which comes with matplotlib, so that a measure
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
@@ -13,7 +14,18 @@ from ellwand_cli.views.ties import words
 if TYPE_CHECKING:
     from matplotlib.font_manager import FontProperties
 
-__all__ = ["FAMILY", "LEADING", "SMALLEST", "drawn_width", "font", "printable", "shorten", "text_width", "wrap"]
+__all__ = [
+    "FAMILY",
+    "LEADING",
+    "SMALLEST",
+    "drawn_width",
+    "font",
+    "joined",
+    "printable",
+    "shorten",
+    "text_width",
+    "wrap",
+]
 
 FAMILY = "DejaVu Sans"
 SMALLEST = 7.0  # no text on any drawing is smaller
@@ -110,3 +122,9 @@ def _broken(word: str, width: float, size: float, bold: bool) -> list[str]:
         bits.append(word[:low])
         word = word[low:]
     return [*bits, word]
+
+
+def joined(words: Iterable[str]) -> str:
+    """Words in a row: "a, b and c"."""
+    *most, last = list(words) or [""]
+    return f"{', '.join(most)} and {last}" if most else last

@@ -10,8 +10,8 @@ from ellwand.cloths import as_measured
 from ellwand.costs import plan_cost
 from ellwand.lengths import Notation
 from ellwand.model import Area, FabricPlan, Layout, Offcut, Plan, Source
-from ellwand_cli.views.advice import joined
 from ellwand_cli.views.origin import shelf_mark, to_wash
+from ellwand_cli.views.typeset import joined
 
 __all__ = [
     "buy_line", "cost_line", "counted", "freer_lines", "how_sure", "largest_offcut", "letters", "on_hand_line",

@@ -29,6 +29,7 @@ _USUAL = {
         "sleeve extra": "2 in",
         "selvage": "1/2 in",
         "square_up": "1/2 in",
+        "square_again": "1/4 in",
         "sold_by": "1/8 yd",
     },
     "cm": {
@@ -48,6 +49,7 @@ _USUAL = {
         "sleeve extra": "2 in",
         "selvage": "1 cm",
         "square_up": "1 cm",
+        "square_again": "7 mm",
         "sold_by": "10 cm",
     },
 }

@@ -93,6 +93,7 @@ class Fabric:
     price: Fraction | None = None  # for a yard, or a metre in centimetre projects
     on_hand: tuple[OnHand, ...] = ()
     buy: bool = True
+    bolt: Fraction | None = None  # as sold, what can be bought in one length; None: as much as is wanted
     repeat: tuple[Fraction, Fraction] | None = None  # of the print as it is cut, across and along; 0: none there
     ledger: str = ""  # its name in the ledger, where it draws on that
     any_of: tuple[str, ...] = ()  # a mix: the fabrics of which each of its pieces may come; all else as the widest's

@@ -18,7 +18,7 @@ __all__ = ["hangs", "read_fabrics", "read_grain", "read_spare"]
 
 _KEYS = (
     "is", "width", "selvage", "way", "grain", "wash", "shrinks", "square_up", "square_up_ends", "sold_by", "price",
-    "on_hand", "buy", "repeat", "ledger", "same_cloth",
+    "on_hand", "buy", "repeat", "ledger", "same_cloth", "bolt",
     "spare", "keep_back",
 )  # fmt: skip
 _MOST_SPARE = 1000
@@ -82,12 +82,21 @@ def _fabric(name: str, table: Table, basics: Basics, shelf: Shelf | None) -> Fab
         buy=table.flag("buy", default=True),
         repeat=read_repeat(table, basics) if table.has("repeat") else usual.repeat,
         ledger=usual.ledger,
+        bolt=basics.measured(table.length("bolt")) if table.has("bolt") else None,
         same_cloth=table.flag("same_cloth", default=False),
         spare=table.percent("spare", Fraction(0)),
         keep_back=_keep_back(table, basics),
     )
+    _check_bolt(table, fabric, basics)
     _check_width(table, fabric, basics)
     return fabric
+
+
+def _check_bolt(table: Table, fabric: Fabric, basics: Basics) -> None:
+    if fabric.bolt is not None and fabric.bolt < fabric.sold_by:
+        show = Notation(basics.unit).show
+        found = f"{show(fabric.bolt)} is less than the shop sells at a time, {show(fabric.sold_by)}"
+        raise table.error("bolt", found, "Write how long a whole bolt is, such as 15 yd")
 
 
 def _price(usual: Stocked, basics: Basics) -> Fraction | None:

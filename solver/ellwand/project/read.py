@@ -11,6 +11,7 @@ from ellwand.project.basics import Basics, read_basics
 from ellwand.project.blocks import read_blocks, read_pieces, read_stabiliser
 from ellwand.project.checks import check
 from ellwand.project.fabrics import read_fabrics
+from ellwand.project.kitstable import read_kits
 from ellwand.project.parts import read_backing, read_batting, read_binding, read_borders, read_sleeve
 from ellwand.project.setting import read_sashing, read_setting
 from ellwand.project.sizes import check_sizes, tables_of_size
@@ -23,7 +24,7 @@ __all__ = ["parse_project", "project_of", "read_project"]
 
 _TABLES = (
     "project", "quilt", "block", "sashing", "stabiliser", "piece", "border", "binding", "backing", "batting", "sleeve",
-    "fabric", "size",
+    "fabric", "size", "kits",
 )  # fmt: skip
 
 
@@ -127,6 +128,7 @@ def _project(top: Table, basics: Basics, shelf: Shelf | None) -> Project:
         stages=basics.stages,
         keep=basics.keep,
         copies=basics.copies,
+        kits=read_kits(top.table("kits"), basics),
         setting=setting,
         blocks=blocks,
         sashing=read_sashing(top.table("sashing"), fabrics),

@@ -26,6 +26,11 @@ unit = "in"                     # "in" or "cm": what a plain number means, and h
 #keep = "4 in"                  # a leftover is worth keeping if both sides have this; less is scrap (in cm 10 cm)
 #copies = 1                     # the same quilt so many times, as for kits
 
+[kits]                          # how several copies are cut; it says nothing as long as there is one
+# layers = 4  has them cut in four layers whatever that takes; else it is four where they take little more cloth so.
+#square_again = "1/4 in"        # lost where the end of the layers is made true again (in cm projects 7 mm),
+#strips = 8                     # which is after so many strips
+
 [quilt]                         # leave this table and the blocks out for a bag or a list of loose pieces
 across = 2                      # blocks in a row
 down = 3                        # rows
@@ -155,6 +160,7 @@ shrinks = ["3 %", "2 %"]        # in washing: lengthwise, crosswise; nothing if 
 #square_up_ends = 1             # 2 if both ends are
 #sold_by = "1/8 yd"             # the step in which the shop sells it (in cm projects 10 cm)
 price = 12.50                   # for a yard (for a metre in cm projects), in your own money; leave it out if you like
+# Where the shop has bolts of one length,  bolt = "15 yd"  has no piece cross the end of one.
 #spare = "0 %"                  # so much more than needed is bought; of cloth on hand the plan says whether it is there
 # Kept back for label and repair, if it needs no more cloth: keep_back = [10, 10]
 #buy = true                     # false: there is no more of it to be had

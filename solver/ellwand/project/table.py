@@ -27,7 +27,6 @@ _LONGEST_LENGTH = 10_000  # inches
 _LONGEST_NAME = 80
 _JOINERS = "\u200c\u200d"  # some scripts cannot be spelt without them
 _NOT_IN_NAMES = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # control, bidirectional and the like
-_RESERVED = ("bolt",)
 UNIT_NAMES = {"in": "inches", "cm": "centimetres"}
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 _DOWN = "across first, then down"
@@ -48,12 +47,10 @@ class Table:
     unit: str
 
     def only(self, *keys: str) -> None:
-        """Complain about any key but `keys`; those of later versions get their own sentence."""
+        """Complain about any key but `keys`."""
         for key in self.values:
             if key in keys:
                 continue
-            if key in _RESERVED:
-                raise InputError(where=self.where, found=f'"{key}" {_NOT_YET}', hint="Leave it out")
             raise InputError(where=self.where, found=f'there is no "{plain(key)}" here', hint=meant(key, keys))
 
     def error(self, key: str, found: str, wanted: str = "", hint: str = "") -> InputError:

@@ -13,12 +13,13 @@ from fractions import Fraction
 
 from ellwand.lengths import Notation
 from ellwand.project.clothtables import Fabric, OnHand, Polygon, Shelf, Stocked, Way
+from ellwand.project.kits import USUAL_KITS, Kits
 
 __all__ = [
     "Backing", "Batting", "Binding", "Block", "BlockPiece", "Border", "Corners", "Cut", "Fabric", "Grain", "Join",
-    "LoosePiece", "Margins", "Matched", "Mixed", "Mixing", "OnHand", "Panels", "Patch", "PatchShape", "Polygon",
-    "Project", "Sashing", "Setting", "Share", "Shelf", "Sleeve", "Stabiliser", "Stocked", "StripGrain", "Style",
-    "Taken", "Way",
+    "Kits", "LoosePiece", "Margins", "Matched", "Mixed", "Mixing", "OnHand", "Panels", "Patch", "PatchShape",
+    "Polygon", "Project", "Sashing", "Setting", "Share", "Shelf", "Sleeve", "Stabiliser", "Stocked", "StripGrain",
+    "Style", "Taken", "Way",
 ]  # fmt: skip
 
 
@@ -358,6 +359,7 @@ class Project:
     stages: int | None  # None: any number
     keep: Fraction
     copies: int
+    kits: Kits = USUAL_KITS
     setting: Setting | None
     blocks: tuple[Block, ...]
     sashing: Sashing | None = None

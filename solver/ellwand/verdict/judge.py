@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from ellwand.verdict.bound import wrong_bound
 from ellwand.verdict.layout import wrong_layout
+from ellwand.verdict.lays import wrong_bolts, wrong_lays
 from ellwand.verdict.mixes import wrong_mixes
 from ellwand.verdict.reading import MalformedError, read_plan
 from ellwand.verdict.remains import wrong_remains
@@ -60,6 +61,8 @@ def _faults(plan: Plan) -> Iterator[str]:
             yield f'Fabric "{fabric.id}": its pieces come neither from one cloth nor from one dye lot.'
         for cloth in fabric.cloths:
             yield from wrong_layout(plan, fabric, cloth)
+        yield from wrong_lays(plan, fabric)
+        yield from wrong_bolts(plan, fabric)
         yield from wrong_remains(plan, fabric)
         yield from wrong_sums(plan, fabric)
         yield from wrong_bound(plan, fabric)

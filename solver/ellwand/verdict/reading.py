@@ -14,6 +14,8 @@ from ellwand.verdict.tables import (
     Corner,
     Cut,
     Fabric,
+    Kits,
+    Lay,
     Left,
     Missing,
     Mix,
@@ -26,6 +28,7 @@ from ellwand.verdict.tables import (
     Rectangle,
     Shape,
     Taken,
+    Together,
     Wishes,
 )
 
@@ -62,6 +65,8 @@ def read_plan(document: object) -> Plan:
         keep=reader.loose(top["keep"]),
         pieces=tuple(reader.piece(row) for row in top["pieces"].rows()),
         fabrics=tuple(reader.fabric(row) for row in top["fabrics"].rows()),
+        copies=top["copies"].whole(least=1) if top.has("copies") else 1,
+        kits=reader.kits(top["kits"]) if top.has("kits") else None,
         mixed=_mixed(top["mixed"], top["copies"].whole(least=1)) if top.has("mixed") else None,
     )
 
@@ -84,6 +89,10 @@ class _Node:
     def has(self, key: str) -> bool:
         """Whether a table has this key."""
         return isinstance(self.value, Mapping) and key in self.value
+
+    def told(self, key: str) -> bool:
+        """Whether a table has something other than null for this key."""
+        return self.has(key) and self[key].value is not None
 
     def wrong(self, wanted: str) -> MalformedError:
         """What to raise where something else is `wanted`."""
@@ -207,7 +216,30 @@ class _Reader:
             left=tuple(self._left(left) for left in row["left"].rows()),
             missing=None if row["missing"].value is None else self._missing(row["missing"]),
             cloths=tuple(self._cloth(cloth) for cloth in row["cloths"].rows()),
+            bolt=self._above_zero(row["bolt"]) if row.told("bolt") else None,
+            lays=tuple(self._lay(lay) for lay in row["lays"].rows()) if row.has("lays") else (),
+            together=self._together(row["together"]) if row.told("together") else None,
         )
+
+    def kits(self, row: _Node) -> Kits:
+        return Kits(square_again=self.loose(row["square_again"]), strips=row["strips"].whole(least=1))
+
+    def _lay(self, row: _Node) -> Lay:
+        return Lay(
+            number=row["lay"].whole(least=1),
+            kits=row["kits"].whole(least=1),
+            plies=row["plies"].whole(least=1),
+            layers=row["layers"].whole(least=1),
+            times=row["times"].whole(),
+            rest=row["rest"].whole(),
+            along=self.length(row["along"]),
+            squaring=self.loose(row["squaring"]),
+            takes=self.loose(row["takes"]),
+            cuts=row["cuts"].whole(),
+        )
+
+    def _together(self, row: _Node) -> Together:
+        return Together(needed=self.length(row["needed"]), bought=self.length(row["bought"]))
 
     def _wishes(self, row: _Node) -> Wishes:
         pieces = [(one["piece"].text(), one["wanted"].whole(1), one["placed"].whole()) for one in row["pieces"].rows()]
@@ -293,6 +325,9 @@ class _Reader:
             offcuts=tuple(self._rectangle(offcut) for offcut in row["offcuts"].rows()),
             outline=None if row["outline"].value is None else self._shape(row["outline"]),
             flaws=tuple(self._shape(flaw) for flaw in row["flaws"].rows()),
+            bolt=row["bolt"].whole(least=1) if row.told("bolt") else None,
+            lay=row["lay"].whole(least=1) if row.told("lay") else None,
+            plies=row["plies"].whole(least=1) if row.has("plies") else 1,
         )
 
     def _shape(self, node: _Node) -> Shape:

@@ -10,7 +10,7 @@ from math import ceil, floor
 from ellwand.verdict.shapes import area_of
 from ellwand.verdict.tables import Area, Cloth, Fabric, Plan
 
-__all__ = ["least_steps", "wrong_sums"]
+__all__ = ["bought_at_one_go", "least_steps", "wrong_sums"]
 
 _CENT = Fraction(1, 100)
 _LOOSE = Fraction(1, 10**6)  # steps foreign to the unit are written to nine places
@@ -41,8 +41,7 @@ def _needed(plan: Plan, fabric: Fabric) -> Iterator[str]:
 
 
 def _bought(plan: Plan, fabric: Fabric) -> Iterator[str]:
-    cloths = sum(cloth.buy for cloth in fabric.cloths)
-    steps = least_steps(fabric, fabric.needed, cloths)
+    steps = sum(_steps_of(fabric, some) for some in bought_at_one_go(fabric))
     sold = floor(fabric.steps * fabric.sold_by)
     if fabric.bought != sold:
         yield f"{plan.show(fabric.bought)} bought, but {fabric.steps} steps of the shop are {plan.show(sold)}."
@@ -63,11 +62,28 @@ def _bought_length(plan: Plan, fabric: Fabric) -> Iterator[str]:
         yield f"washed, the cloth to buy is {plan.show(washed)} long, not {plan.show(length)}."
 
 
+def bought_at_one_go(fabric: Fabric) -> list[list[Cloth]]:
+    """The cloths to buy, gathered by the bolt that they are cut off."""
+    bolts: dict[int | None, list[Cloth]] = {}
+    for cloth in fabric.cloths:
+        if cloth.buy:
+            bolts.setdefault(cloth.bolt, []).append(cloth)
+    return list(bolts.values())
+
+
+def _steps_of(fabric: Fabric, cloths: list[Cloth]) -> int:
+    return _steps(fabric, sum(cloth.along for cloth in cloths), sum((cloth.squaring for cloth in cloths), Fraction(0)))
+
+
 def least_steps(fabric: Fabric, needed: int, cloths: int) -> int:
     """Shop steps that leave `needed` and its spare share of so many cloths, squared up and washed; none for nothing."""
+    return _steps(fabric, needed, cloths * fabric.squaring)
+
+
+def _steps(fabric: Fabric, needed: int, squaring: Fraction) -> int:
     if not needed:
         return 0
-    wanted = ceil((needed * (1 + fabric.spare) + cloths * fabric.squaring) / (1 - fabric.shrinks[0]))
+    wanted = ceil((needed * (1 + fabric.spare) + squaring) / (1 - fabric.shrinks[0]))
     return ceil(wanted / fabric.sold_by - _LOOSE)
 
 
@@ -205,7 +221,7 @@ def _cloth_to_buy(plan: Plan, fabric: Fabric, cloth: Cloth) -> Iterator[str]:
         yield f"it is {plan.show(cloth.across)} across, where {plan.show(fabric.usable_width)} can be used."
     if cloth.along != cloth.edge:
         yield f"it is {plan.show(cloth.along)} along, but its last piece ends at {plan.show(cloth.edge)}."
-    if cloth.squaring != fabric.squaring:
+    if cloth.squaring != fabric.squaring and cloth.lay is None:
         yield f"squaring takes {plan.show(fabric.squaring)} of it, not {plan.show(cloth.squaring)}."
     if cloth.washed:
         yield "cloth to buy is not washed yet."

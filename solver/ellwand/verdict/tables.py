@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 __all__ = [
-    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Left", "Missing", "Mix", "Mixed", "Phase",
-    "Piece", "Placed", "Plan", "Proof", "Rectangle", "Shape", "Taken", "Wishes",
+    "PRICED_BY", "Area", "Cloth", "Corner", "Cut", "Fabric", "Kits", "Lay", "Left", "Missing", "Mix", "Mixed", "Phase",
+    "Piece", "Placed", "Plan", "Proof", "Rectangle", "Shape", "Taken", "Together", "Wishes",
 ]  # fmt: skip
 
 PRICED_BY = {"in": 36, "cm": 100}  # a yard, a metre
@@ -97,6 +97,9 @@ class Cloth:
     offcuts: tuple[Rectangle, ...]
     outline: Shape | None = None
     flaws: tuple[Shape, ...] = ()
+    bolt: int | None = None
+    lay: int | None = None
+    plies: int = 1
 
     @property
     def shapes(self) -> tuple[Shape, ...]:
@@ -152,6 +155,38 @@ class Proof:
     searched: bool = False
     lengths: tuple[tuple[int, int], ...] = ()
     odd: tuple[tuple[int, int, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lay:
+    """An entry of ``lays``: equal plies of whole kits; `squaring` and `takes` need not be on the ruler."""
+
+    number: int
+    kits: int
+    plies: int
+    layers: int
+    times: int
+    rest: int
+    along: int
+    squaring: Fraction
+    takes: Fraction
+    cuts: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """A fabric's ``together``: what all copies take as one."""
+
+    needed: int
+    bought: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kits:
+    """The plan's ``kits``: what squaring again takes, after so many strips."""
+
+    square_again: Fraction
+    strips: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,6 +251,9 @@ class Fabric:
     left: tuple[Left, ...]
     missing: Missing | None
     cloths: tuple[Cloth, ...]
+    bolt: Fraction | None = None
+    lays: tuple[Lay, ...] = ()
+    together: Together | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -260,6 +298,8 @@ class Plan:
     keep: Fraction
     pieces: tuple[Piece, ...]
     fabrics: tuple[Fabric, ...]
+    copies: int = 1
+    kits: Kits | None = None
     mixed: Mixed | None = None
 
     def show(self, marks: int | Fraction) -> str:

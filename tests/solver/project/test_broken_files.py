@@ -546,10 +546,11 @@ BROKEN = {
         "on_hand = [{ length = 9, count = 21, flaws = [{ x = 1, y = 1, across = 1, along = 1 }] }]",
         'fabric "oat": on_hand 1: count: these are too many cloths with an outline or flaws. At most 20 alike.',
     ),
-    "bolts of one length": (
+    "a bolt shorter than a shop step": (
         'way = "one-way"',
-        'bolt = "12 yd"',
-        'fabric "oat": "bolt" is not worked out by this version. Leave it out.',
+        'bolt = "3 in"',
+        'fabric "oat": bolt: 3 in is less than the shop sells at a time, 4 1/2 in. '
+        "Write how long a whole bolt is, such as 15 yd.",
     ),
     "a repeat of one number": (
         'way = "one-way"',

@@ -1,0 +1,116 @@
+"""Bolts of a limited length: what goes into each, and what is bought of each."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from ellwand.bolts import bolt_room, fill
+from ellwand.errors import NoPlanError
+from ellwand.model import FabricPlan, Plan
+from ellwand.packing.problem import Effort
+from ellwand.plan import make_plan
+from ellwand.project.read import parse_project
+from ellwand.record import sound_document
+
+ONE = """
+[project]
+name = "Heron banner"
+{more}
+[[piece]]
+name = "panel"
+fabric = "oat"
+cut = [40, {along}]
+count = {count}
+grain = "lengthwise"
+[fabric.oat]
+width = 43
+bolt = "{bolt}"
+sold_by = "{step}"
+{oat}
+"""
+
+
+def banner(*, along: int = 30, count: int = 5, bolt: str = "2 yd", step: str = "1/8 yd", oat: str = "") -> Plan:
+    """A plan of equal panels, two of which go on a bolt of two yards; invented."""
+    text = ONE.format(along=along, count=count, bolt=bolt, step=step, oat=oat, more="")
+    return make_plan(parse_project(text, "heron.toml"), effort=Effort.QUICK)
+
+
+def lengths_off(answer: FabricPlan) -> dict[int | None, Fraction]:
+    """What is cut off each bolt, squaring included, inches washed."""
+    taken: dict[int | None, Fraction] = {}
+    for layout in answer.layouts:
+        taken[layout.cloth.bolt] = taken.get(layout.cloth.bolt, Fraction(0)) + layout.cloth.length
+    return taken
+
+
+def test_one_quilt_over_several_bolts() -> None:
+    """Tests that five panels of 30 in, two on each bolt of 72 in, come off three bolts, each bought from in steps."""
+    plan = banner()
+    (answer,) = plan.fabrics
+
+    assert answer.needed == 5 * 30  # derived
+    assert lengths_off(answer) == {
+        1: Fraction(63),
+        2: Fraction(63),
+        3: Fraction(63, 2),
+    }  # 60 1/2 and 30 1/2 in up to 4 1/2 in; derived
+    assert answer.steps == 14 + 14 + 7
+    assert sound_document(plan)["fabrics"][0]["bolt"] == 72
+
+
+def test_whole_bolts_are_bought_where_the_shop_sells_no_less() -> None:
+    """Tests that three bolts of two yards are bought, which no layout can do without."""
+    (answer,) = banner(step="2 yd").fabrics
+
+    assert answer.steps == 3
+    assert answer.bought == 3 * 72
+
+
+def test_a_bolt_shrinks_in_the_wash() -> None:
+    """Tests that 10 % shrinkage leaves room for two panels of 32 in, not of 33.
+
+    Source: K3, washed length = bought × (1 − 0.10): 72 in leave 64.8, less 1/2 in of squaring 64.3.
+    """
+    washing = 'wash = true\nshrinks = ["10 %", "0 %"]'
+
+    assert len(banner(along=32, count=2, oat=washing).fabrics[0].layouts) == 1
+    assert len(banner(along=33, count=2, oat=washing).fabrics[0].layouts) == 2
+
+
+def test_a_piece_longer_than_a_bolt_is_named() -> None:
+    """Tests the sentence for a piece that no bolt holds."""
+    with pytest.raises(NoPlanError) as caught:
+        banner(along=80)
+
+    assert str(caught.value) == (
+        'heron.toml: fabric "oat": piece "panel", 40 × 80 in, crosses the end of a bolt. '
+        "A bolt of 72 in is too short for it."
+    )
+
+
+def test_cloth_on_hand_is_used_before_bolts() -> None:
+    """Tests that a yard on hand takes one panel, and the other four come off two bolts."""
+    (answer,) = banner(oat='on_hand = [{ length = "1 yd" }]').fabrics
+
+    assert answer.needed == 4 * 30
+    assert sorted(filter(None, {layout.cloth.bolt for layout in answer.layouts})) == [1, 2]
+
+
+def test_longest_first() -> None:
+    """Tests first-fit decreasing on a case by hand: 6 + 4 | 6 + 4 | 3 + 3 + 3."""
+    six, four, three = (Fraction(length) for length in (6, 4, 3))
+
+    assert fill([(four, 2), (six, 2), (three, 3)], Fraction(10)) == ((1, 1, 0), (1, 1, 0), (0, 0, 3))
+    assert fill([(four, 2), (six, 2)], None) == ((2, 2),)
+
+
+def test_only_whole_steps_of_a_bolt_count() -> None:
+    """Tests that a bolt of 15 1/4 yd sold by half yards has 15 yd."""
+    project = parse_project(
+        ONE.format(along=30, count=1, bolt="15 1/4 yd", step="1/2 yd", oat="", more=""), "heron.toml"
+    )
+
+    assert bolt_room(project.fabrics["oat"], project.ruler) == 15 * 36
