@@ -145,6 +145,7 @@ def show_claims(plan: Plan, claims: Sequence[Claim], slack: Slack, *, out: Path 
     sound_document(plan)
     if out is not None:
         write_folder(out, {CLAIMS: dumps(document).encode(), **_drawings(plan)}, CLAIMS)
+        click.echo(f"Wrote {out}: {CLAIMS} and the drawings.", err=True)
     failed = [claim for claim in claims if not claim.holds]
     if not as_json or not failed:
         click.echo(dumps(document) if as_json else claims_text(claims, slack, notation), nl=False)
@@ -174,6 +175,7 @@ def _write_picture(figure: Figure, file: Path) -> None:
         file.write_bytes(figure_bytes(figure, _kind(file)))
     except OSError as error:
         raise InputError(where=str(file), found=f"cannot be written: {error.strerror}") from error
+    click.echo(f"Wrote {file}.", err=True)
 
 
 def _kind(chart: Path) -> str:

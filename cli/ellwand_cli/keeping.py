@@ -167,6 +167,7 @@ def _draw(cloth: OwnedCloth, fabric: OwnedFabric, notation: Notation, out: Path)
         out.write_bytes(picture)
     except OSError as error:
         raise InputError(where=str(out), found=f"cannot be written: {error.strerror}") from error
+    click.echo(f"Wrote {out}.", err=True)
 
 
 def show_history(most: int | None, path: Path | None, *, as_json: bool) -> None:
@@ -199,7 +200,7 @@ def import_cloths(file: Path, path: Path | None, unit: str, *, as_json: bool) ->
         spreadsheet = read_spreadsheet(data, where=str(file), unit=unit, known=known, taken=taken)
         cloths = ledger.take_in(spreadsheet.fabrics, spreadsheet.cloths)
     new = [cloth for cloth, read in zip(cloths, spreadsheet.cloths, strict=True) if not read.id]
-    shown = new_cloths_text(new[:_MOST_SHOWN], notation) if new else ""
+    shown = f"Pin on each its id:\n\n{new_cloths_text(new[:_MOST_SHOWN], notation)}\n" if new else ""
     more = f"… and {len(new) - _MOST_SHOWN} more: {with_ledger('ellwand cloth list', path)}\n"
     told = f"Took in {_some(len(spreadsheet.fabrics), 'fabric')} and {_some(len(cloths), 'cloth')}.\n"
     text = f"{told}{shown}{more if len(new) > _MOST_SHOWN else ''}{taking_back(path)}"

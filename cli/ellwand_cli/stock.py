@@ -22,6 +22,7 @@ __all__ = [
 ]  # fmt: skip
 
 _BEGIN = 'ellwand cloth fabric ink --width "43 in"'
+_TAKE_IN = "ellwand cloth import stash.csv"
 
 
 @contextmanager
@@ -35,7 +36,7 @@ def opened(path: Path | None, *, begin: bool = False) -> Iterator[Ledger]:
     """
     place = default_path() if path is None else path
     if not begin and not place.exists():
-        hint = f"Begin one with a fabric: {with_ledger(_BEGIN, path)}"
+        hint = f"Begin one with a fabric, {with_ledger(_BEGIN, path)}, or a spreadsheet, {with_ledger(_TAKE_IN, path)}"
         raise InputError(where=str(place), found="there is no ledger here yet", hint=hint)
     with Ledger(place) as ledger:
         yield ledger

@@ -306,9 +306,10 @@ def test_an_import_tells_the_new_ids(stocked: Cloth, tmp_path: Path) -> None:
 
     assert came.stdout == (
         "Took in 0 fabrics and 2 cloths.\n"
+        "Pin on each its id:\n\n"
         "id  fabric  kind    across × along  selvage  note\n"
         "D1  ink     length  43 in × 1 yd    both     from Jo\n"
-        "E1  sand    length  40 in × 1 yd    both\n" + UNDO
+        "E1  sand    length  40 in × 1 yd    both\n\n" + UNDO
     )
     assert bad.exit_code == WRONG
     assert bad.stderr == (
@@ -391,6 +392,15 @@ def test_what_cannot_be_is_one_sentence(stocked: Cloth, words: tuple[str, ...], 
     assert stocked("history").stdout == before
 
 
+def test_a_length_that_no_ruler_says_is_shown_to_the_nearest_mark(stocked: Cloth) -> None:
+    """What is left of a cloth that shrinks has such a length; the spreadsheet keeps it exact."""
+    stocked("edit", "A1", "--length", "38625/12319 in")
+
+    shown = stocked("show", "A1").stdout
+
+    assert "length            ≈ 3 1/8 in\n" in shown  # 3.1354 in
+
+
 def test_without_a_ledger_the_way_to_begin_one_is_told(cloth: Cloth, tmp_path: Path) -> None:
     """Looking does not make a file."""
     told = cloth("list")
@@ -398,7 +408,8 @@ def test_without_a_ledger_the_way_to_begin_one_is_told(cloth: Cloth, tmp_path: P
     assert told.exit_code == WRONG
     assert told.stderr == (
         "Error: my.sqlite: there is no ledger here yet. "
-        'Begin one with a fabric: ellwand cloth fabric ink --width "43 in" --ledger my.sqlite.\n'
+        'Begin one with a fabric, ellwand cloth fabric ink --width "43 in" --ledger my.sqlite, '
+        "or a spreadsheet, ellwand cloth import stash.csv --ledger my.sqlite.\n"
     )
     assert list(tmp_path.iterdir()) == []
     assert cloth("undo").exit_code == WRONG

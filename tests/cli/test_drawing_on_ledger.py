@@ -77,7 +77,7 @@ def test_every_command_draws_on_the_ledger_named(place: Path, command: str, more
     assert lost.exit_code == 2
     assert lost.stderr == (
         f"Error: {place / 'none.sqlite'}: there is no ledger here. "
-        "Begin one, name another with --ledger, or list the cloth in the project.\n"
+        "Begin one with ellwand cloth, name another with --ledger, or list the cloth in the project.\n"
     )
     assert not (place / "none.sqlite").exists()
 

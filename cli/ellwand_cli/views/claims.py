@@ -71,7 +71,7 @@ def _copies(spoiled: Spoiled) -> str:
     if spoiled.proven:
         return f"up to {spoiled.copies} can be cut again"
     were = "was" if spoiled.copies == 1 else "were"
-    return f"{spoiled.copies} more {were} found to fit, perhaps others do"
+    return f"{spoiled.copies} more {were} found to fit, and perhaps there is room for others"
 
 
 def claims_document(claims: Sequence[Claim], slack: Slack, notation: Notation) -> dict[str, Any]:

@@ -82,8 +82,11 @@ def _near(length: Fraction, notation: Notation) -> str:
 
 
 def cloth_text(cloth: OwnedCloth, fabric: OwnedFabric, notation: Notation) -> str:
-    """All facts of a cloth, exact, each under the name by which it can be changed."""
+    """All facts of a cloth, each under the name by which it can be changed; a size as near as a ruler can say it."""
     facts = {**cloth_facts(cloth, notation.unit), "fabric": fabric.name}
+    for name, length in (("width", cloth.across), ("length", cloth.along)):
+        if facts[name] == f"{length.numerator}/{length.denominator} in":  # what is left of a washed length, say
+            facts[name] = notation.near(length)
     order = ["id", "fabric", *(name for name in facts if name not in ("id", "fabric"))]
     return _listed([(name, printable(facts[name])) for name in order])
 

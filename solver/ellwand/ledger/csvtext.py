@@ -44,7 +44,7 @@ def rows_of_text(text: str, where: str, *, known: Iterable[str]) -> Iterator[Row
     """Rows with something in them; cells without the spaces round them, harmless formulas as they were.
 
     The delimiter is the one of comma, semicolon and tab by which the first row has most of the words that are `known`,
-    unless a line ``sep=;`` says it.
+    and of as many most cells, unless a line ``sep=;`` says it.
 
     Raises
     ------
@@ -75,12 +75,12 @@ def text_of_rows(rows: Iterable[Sequence[str]]) -> str:
 def _delimiter(text: str, known: Iterable[str]) -> str:
     words = set(known)
 
-    def found(delimiter: str) -> int:
+    def found(delimiter: str) -> tuple[int, int]:
         try:
             cells = next(csv.reader(StringIO(text, newline=""), delimiter=delimiter), [])
         except csv.Error:
-            return 0
-        return sum(cell.strip().lower() in words for cell in cells)
+            return 0, 0
+        return sum(cell.strip().lower() in words for cell in cells), len(cells)
 
     return max(",;\t", key=found)
 

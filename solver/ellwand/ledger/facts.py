@@ -23,6 +23,7 @@ from ellwand.ledger.writing import (
     share_text,
     step_text,
 )
+from ellwand.lengths import unit_length
 from ellwand.model import Pair
 from ellwand.project.tables import Polygon, Way
 from ellwand.project.wording import listed, plain, printable
@@ -174,8 +175,11 @@ class Facts:
 
 
 def read_fabric(facts: Facts) -> OwnedFabric:
-    """The fabric that `facts` tell of; what they leave out is as usual in their unit."""
-    selvage, priced_by, sold_by = _USUAL["in" if facts.unit == "in" else "cm"]
+    """The fabric that `facts` tell of; what they leave out is as usual in the unit in which its width is told."""
+    unit = facts.units.get("fabric width", facts.unit)
+    selvage, priced_by, sold_by = _USUAL[
+        "in" if unit_length(unit).denominator == 1 else "cm"
+    ]  # a yard is 36 whole ones
     return OwnedFabric(
         name=facts.text("fabric"),
         fibre=facts.text("fibre"),

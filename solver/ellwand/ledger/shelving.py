@@ -37,7 +37,7 @@ def shelf_at(path: Path | None = None) -> Shelf:
 
 def _read(path: Path) -> Mapping[str, Stocked]:
     if not path.is_file():
-        hint = "Begin one, name another with --ledger, or list the cloth in the project"
+        hint = "Begin one with ellwand cloth, name another with --ledger, or list the cloth in the project"
         raise NotInLedgerError(where=str(path), found="there is no ledger here", hint=hint)
     with Ledger(path) as ledger:
         fabrics, cloths = ledger.fabrics(), ledger.cloths()

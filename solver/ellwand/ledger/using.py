@@ -150,7 +150,7 @@ class _Use:
             return
         if not self.shelf.has_fabric(part.name):
             found = f'the ledger has no fabric "{part.name}" for what is left of "{part.fabric}"'
-            hint = "Add the fabric, or take only the other fabrics"
+            hint = "Enter it with ellwand cloth fabric, or take the others alone, naming each with --only"
             raise NotInLedgerError(where=f'plan of "{self.taking.project}"', found=found, hint=hint)
         whole = OwnedCloth(
             fabric=part.name,

@@ -33,8 +33,8 @@ width = 43
         (0, False, "no layout was found with one more"),
         (1, True, "up to 1 can be cut again"),
         (3, True, "up to 3 can be cut again"),
-        (1, False, "1 more was found to fit, perhaps others do"),
-        (3, False, "3 more were found to fit, perhaps others do"),
+        (1, False, "1 more was found to fit, and perhaps there is room for others"),
+        (3, False, "3 more were found to fit, and perhaps there is room for others"),
     ],
 )
 def test_how_many_can_be_cut_again(copies: int, proven: bool, words: str) -> None:

@@ -225,6 +225,16 @@ def test_centimetres_have_their_own_usual_losses() -> None:
     assert (fabric.width, fabric.priced_by) == (110 * unit_length("cm"), "m")
 
 
+def test_a_width_in_centimetres_brings_their_usual_losses() -> None:
+    """A fabric whose width stands under a head in centimetres is sold and trimmed as it is in centimetres."""
+    (metric,) = read("fabric;fabric width (cm)\nink;110\n").fabrics
+    (yards,) = read("fabric;fabric width (yd)\nink;1 1/4\n", unit="cm").fabrics
+
+    assert (metric.selvage, metric.priced_by) == (unit_length("cm"), "m")  # 1 cm: common practice, no source
+    assert metric.sold_by == 10 * unit_length("cm")
+    assert (yards.selvage, yards.priced_by) == (Fraction(1, 2), "yd")
+
+
 def test_fabrics_of_the_ledger_need_no_facts() -> None:
     """Their name is enough, and what is told again may be told in other words."""
     spreadsheet = read("fabric,fabric width,length\nink,3 ft 7 in,45\nink,,9\n", known={"ink": INK})
@@ -274,6 +284,10 @@ HEAD = "fabric,fabric width,width,length\n"
 BROKEN: dict[str, tuple[str | bytes, str]] = {
     "nothing": ("", f"line 1: the file is empty. {COLUMNS}"),
     "a head alone": (HEAD, "there is nothing in it but a head. Write one row for each cloth."),
+    "an unknown column among semicolons": (
+        "stoff;breite (cm)\nrot;18\n",
+        f'line 1: there is no column "stoff". {COLUMNS}',
+    ),
     "no head": ("ink,43,21,18\n", f'line 1: there is no column "ink". {COLUMNS}'),
     "no fabrics": (
         "width,length\n21,18\n",
