@@ -188,7 +188,7 @@ def test_a_share_of_what_is_bought_beside_cloth_on_hand() -> None:
 
     answer = planned(44, fabric=fabric)
 
-    assert (answer.needed, answer.bought) == (10, 11)
+    assert [answer.needed, answer.bought] == [10, 11]
     assert answer.wishes is not None
     assert answer.wishes.honoured == Fraction(1, 10)
 
