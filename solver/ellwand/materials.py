@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 
+from ellwand.bolts import endless
 from ellwand.cloths import purchase, usable_width
 from ellwand.costs import Cost, add_costs
 from ellwand.errors import InputError, NoPlanError
@@ -160,7 +161,7 @@ def _steps(fabric: Fabric, needed: Fraction, ruler: Fraction, step: Fraction) ->
 
 def _draft(size: Project, slack: Slack, means: Means, watch: Callable[[str, Progress], None] | None) -> Draft:
     fabrics = {name: replace(fabric, on_hand=(), buy=True) for name, fabric in size.fabrics.items()}
-    bare = replace(size, fabrics=fabrics)
+    bare = endless(replace(size, fabrics=fabrics))
     try:
         return _start(spared(bare, slack), means, watch)
     except NoPlanError as error:
