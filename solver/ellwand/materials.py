@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 
+from ellwand.bolts import endless
 from ellwand.cloths import purchase, usable_width
 from ellwand.costs import Cost, add_costs
 from ellwand.errors import InputError, NoPlanError
 from ellwand.lengths import unit_length
 from ellwand.mixing import settle
-from ellwand.model import FabricPlan, Plan
+from ellwand.model import FabricPlan, Plan, Source
 from ellwand.packing.halt import Halt
 from ellwand.packing.problem import Effort, Progress
 from ellwand.plan import Draft, finish_plans, start_plan
@@ -20,9 +22,10 @@ from ellwand.project.tables import Fabric, Project
 from ellwand.search import Means
 from ellwand.slack import NO_SLACK, Slack, spared, usual_slack
 
-__all__ = ["Materials", "ShopLengths", "SizePlan", "plan_sizes", "shop_lengths"]
+__all__ = ["Materials", "ShopLengths", "SizePlan", "bought_lengths", "plan_sizes", "shop_lengths"]
 
 Watch = Callable[[str, str, Progress], None]
+_NONE = Fraction(0)
 _YARD, _METRE = unit_length("yd"), unit_length("m")
 _YARD_STEP, _METRE_STEP = _YARD / 8, _METRE / 10  # how shops of either kind sell where the file says nothing of it
 
@@ -129,6 +132,24 @@ def shop_lengths(fabric: Fabric, needed: Fraction, unit: str, ruler: Fraction) -
     return ShopLengths(yards=_steps(fabric, needed, ruler, yard_step), metres=_steps(fabric, needed, ruler, metre_step))
 
 
+def bought_lengths(answer: FabricPlan, unit: str, ruler: Fraction) -> ShopLengths:
+    """What to buy for the layouts of `answer`, bolt by bolt, with all that squaring its plies takes."""
+    found = [shop_lengths(answer.fabric, needed, unit, ruler) for needed in _off_bolts(answer)]
+    return ShopLengths(yards=sum((one.yards for one in found), _NONE), metres=sum((one.metres for one in found), _NONE))
+
+
+def _off_bolts(answer: FabricPlan) -> list[Fraction]:
+    """What each bolt must give once its end is squared."""
+    bought = [layout for layout in answer.layouts if layout.cloth.source is Source.BUY]
+    if len(bought) < 2 and not answer.lays:
+        return [answer.needed]
+    taken: dict[int | None, Fraction] = defaultdict(Fraction)
+    for layout in bought:
+        taken[layout.cloth.bolt] += layout.used
+    squaring = answer.fabric.square_up * answer.fabric.square_up_ends
+    return [length - squaring for length in taken.values()]
+
+
 def _buys_least(project: Project, fabric: Fabric, needed: Fraction, bound: Fraction) -> bool:
     found, least = (shop_lengths(fabric, length, project.unit, project.ruler) for length in (needed, bound))
     return found == least
@@ -140,7 +161,7 @@ def _steps(fabric: Fabric, needed: Fraction, ruler: Fraction, step: Fraction) ->
 
 def _draft(size: Project, slack: Slack, means: Means, watch: Callable[[str, Progress], None] | None) -> Draft:
     fabrics = {name: replace(fabric, on_hand=(), buy=True) for name, fabric in size.fabrics.items()}
-    bare = replace(size, fabrics=fabrics)
+    bare = endless(replace(size, fabrics=fabrics))
     try:
         return _start(spared(bare, slack), means, watch)
     except NoPlanError as error:

@@ -17,6 +17,8 @@ from pypdf import PdfReader
 from ellwand.cloths import purchase
 from ellwand.lengths import parse_length
 from ellwand.model import FabricPlan, Plan
+from ellwand.packing.problem import Effort
+from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
 from ellwand.project.tables import Fabric, Project, Way
 from ellwand_cli.views.pattern import allowances, materials, materials_page
@@ -55,6 +57,39 @@ def test_what_is_bought_is_told_in_both_measures(named_plan: Callable[[str], Pla
 
     assert materials(metric)[0].amount == "1.5 m or 1 3/4 yd"
     assert materials(foreign)[0].amount == "1 1/4 yd or 1.1 m"
+
+
+MATS = """
+[project]
+name = "Mats"                        # invented
+copies = 15
+[kits]
+layers = 4
+[[piece]]
+name = "back"
+fabric = "oat"
+cut = [30, 23]
+[fabric.oat]
+width = 43
+bolt = "{bolt}"
+square_up = "{square_up}"
+"""
+
+
+@pytest.mark.parametrize(("bolt", "square_up"), [("15 yd", "1/2 in"), ("5 yd", "1 in"), ("40 yd", "0 in")])
+def test_kits_are_bought_with_all_that_squaring_their_plies_takes(bolt: str, square_up: str) -> None:
+    """Every ply is squared up, not only the end of the cloth: what is bought says so, in yards and in metres."""
+    plan = make_plan(parse_project(MATS.format(bolt=bolt, square_up=square_up), "mats.toml"), effort=Effort.QUICK)
+    (oat,) = plan.fabrics
+    taken = sum((layout.used for layout in oat.layouts), F(0))
+
+    own, metric = amounts(plan)
+
+    assert len(oat.layouts) > 1  # plies
+    assert own == oat.bought
+    assert taken <= metric < taken + parse_length("10 cm", unit="cm") * len({one.cloth.bolt for one in oat.layouts})
+    lost = plan.project.notation.near(taken - oat.needed)
+    assert any(f"and {lost} " in note for note in materials(plan)[0].notes) == (square_up != "0 in")
 
 
 @settings(deadline=None, derandomize=True, max_examples=200)
