@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 
+from ellwand.bolts import buy
 from ellwand.cloths import purchase, usable_width
 from ellwand.costs import Cost, add_costs
 from ellwand.errors import InputError, NoPlanError
 from ellwand.lengths import unit_length
 from ellwand.mixing import settle
-from ellwand.model import FabricPlan, Plan
+from ellwand.model import FabricPlan, Plan, Source
 from ellwand.packing.halt import Halt
 from ellwand.packing.problem import Effort, Progress
 from ellwand.plan import Draft, finish_plans, start_plan
@@ -20,7 +21,7 @@ from ellwand.project.tables import Fabric, Project
 from ellwand.search import Means
 from ellwand.slack import NO_SLACK, Slack, spared, usual_slack
 
-__all__ = ["Materials", "ShopLengths", "SizePlan", "plan_sizes", "shop_lengths"]
+__all__ = ["Materials", "ShopLengths", "SizePlan", "lengths_of_plan", "plan_sizes", "shop_lengths"]
 
 Watch = Callable[[str, str, Progress], None]
 _YARD, _METRE = unit_length("yd"), unit_length("m")
@@ -122,20 +123,29 @@ def shop_lengths(fabric: Fabric, needed: Fraction, unit: str, ruler: Fraction) -
     A step that the file gives in whole centimetres is that of the metres, one in parts of a yard that of the yards;
     any other belongs to the project's `unit`. The other system has its usual step, 1/8 yd or 10 cm.
     """
+    return _in_steps(fabric, unit, lambda one: purchase(one, needed, ruler).steps)
+
+
+def lengths_of_plan(answer: FabricPlan, unit: str, ruler: Fraction) -> ShopLengths:
+    """What to buy for a planned fabric: of every bolt so much as is cut off it, with all that is squared up."""
+    bought = [layout.cloth for layout in answer.layouts if layout.cloth.source is Source.BUY]
+    cloths = [replace(cloth, length=cloth.along + cloth.squaring) for cloth in bought]
+    return _in_steps(answer.fabric, unit, lambda one: buy(one, cloths, ruler).steps)
+
+
+def _in_steps(fabric: Fabric, unit: str, steps: Callable[[Fabric], int]) -> ShopLengths:
+    """`steps` of `fabric` as sold by the yard, and as sold by the metre."""
     step = fabric.sold_by
     in_yards, in_metres = (step / _YARD).denominator <= 16, (100 * step / _METRE).denominator == 1
     metric = in_metres if in_yards != in_metres else unit == "cm"
-    yard_step, metre_step = (_YARD_STEP, step) if metric else (step, _METRE_STEP)
-    return ShopLengths(yards=_steps(fabric, needed, ruler, yard_step), metres=_steps(fabric, needed, ruler, metre_step))
+    yards, metres = (_YARD_STEP, step) if metric else (step, _METRE_STEP)
+    yards, metres = (steps(replace(fabric, sold_by=one)) * one for one in (yards, metres))
+    return ShopLengths(yards=yards, metres=metres)
 
 
 def _buys_least(project: Project, fabric: Fabric, needed: Fraction, bound: Fraction) -> bool:
     found, least = (shop_lengths(fabric, length, project.unit, project.ruler) for length in (needed, bound))
     return found == least
-
-
-def _steps(fabric: Fabric, needed: Fraction, ruler: Fraction, step: Fraction) -> Fraction:
-    return purchase(replace(fabric, sold_by=step), needed, ruler).steps * step
 
 
 def _draft(size: Project, slack: Slack, means: Means, watch: Callable[[str, Progress], None] | None) -> Draft:

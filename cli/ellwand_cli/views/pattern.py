@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ellwand.lengths import Notation
-from ellwand.materials import shop_lengths
+from ellwand.materials import lengths_of_plan
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand.project.tables import Way
 from ellwand_cli.views.cautions import CAUTIONS
@@ -56,7 +56,7 @@ def _amount(plan: Plan, answer: FabricPlan) -> str:
     notation, ruler = plan.project.notation, plan.project.ruler
     if not answer.needed:
         return "nothing to buy"
-    lengths = shop_lengths(answer.fabric, answer.needed, notation.unit, ruler)
+    lengths = lengths_of_plan(answer, notation.unit, ruler)
     yards, metres = Notation("in").cloth(lengths.yards), Notation("cm").cloth(lengths.metres)
     text = f"{metres} or {yards}" if notation.unit == "cm" else f"{yards} or {metres}"
     return text if answer.fabric.buy else f"{text}, which may not be bought"
@@ -71,7 +71,9 @@ def _notes(plan: Plan, answer: FabricPlan) -> Iterator[str]:
         lengthwise, crosswise = (percent(share, Fraction(1)) for share in fabric.shrinks)
         yield f"washed before it is cut, shrinkage counted in: {lengthwise} lengthwise, {crosswise} crosswise"
     if answer.needed:
-        squared = f", and {_both(notation, fabric.square_up)} for squaring it up" if fabric.square_up else ""
+        cloths = [layout.cloth for layout in answer.layouts if layout.cloth.source is Source.BUY]
+        squaring = sum((cloth.squaring for cloth in cloths), Fraction(0))
+        squared = f", and {_both(notation, squaring)} for squaring it up" if squaring else ""
         yield f"{_both(notation, answer.needed)} are cut{squared}; {how_sure(answer)}"
     if answer.wishes:
         yield f"to spare: {wish_line(answer, notation)}"

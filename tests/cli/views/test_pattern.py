@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from io import BytesIO
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,16 +15,19 @@ from hypothesis import strategies as st
 from matplotlib.figure import Figure
 from pypdf import PdfReader
 
-from ellwand.cloths import purchase
+from ellwand.cloths import cloth_to_buy, purchase
 from ellwand.lengths import parse_length
-from ellwand.model import FabricPlan, Plan
-from ellwand.project.read import parse_project
+from ellwand.model import FabricPlan, Layout, Plan, Source
+from ellwand.packing.problem import Effort
+from ellwand.plan import make_plan
+from ellwand.project.read import parse_project, read_project
 from ellwand.project.tables import Fabric, Project, Way
 from ellwand_cli.views.pattern import allowances, materials, materials_page
 from ellwand_cli.views.sheets import cutting_sheets, sheet_figures
 from laws.quilts import QUILTS, Made, project_of
 
 F = Fraction
+EXAMPLES = Path(__file__).parents[3] / "examples"
 Sewn = Callable[[Project], Plan]
 
 
@@ -32,7 +36,15 @@ def needing(plan: Plan, needed: Fraction, **keys: object) -> Plan:
     answer = plan.fabrics[0]
     fabric: Fabric = replace(answer.fabric, **keys)  # type: ignore[arg-type]
     bought = purchase(fabric, needed, plan.project.ruler)
-    changed: FabricPlan = replace(answer, fabric=fabric, needed=needed, steps=bought.steps, bought=bought.length)
+    cloth = cloth_to_buy(fabric, 1, needed, plan.project.ruler)
+    changed: FabricPlan = replace(
+        answer,
+        fabric=fabric,
+        needed=needed,
+        steps=bought.steps,
+        bought=bought.length,
+        layouts=(Layout(cloth=cloth, used=needed + cloth.squaring, placed=(), offcuts=()),),
+    )
     return replace(plan, fabrics=(changed,))
 
 
@@ -55,6 +67,18 @@ def test_what_is_bought_is_told_in_both_measures(named_plan: Callable[[str], Pla
 
     assert materials(metric)[0].amount == "1.5 m or 1 3/4 yd"
     assert materials(foreign)[0].amount == "1 1/4 yd or 1.1 m"
+
+
+def test_kits_squared_ply_by_ply_are_told_as_they_are_bought() -> None:
+    """Every ply of a lay is squared up, and the page counts all of it as the plan does."""
+    plan = make_plan(read_project(EXAMPLES / "wren-mats.toml"), effort=Effort.QUICK)
+
+    assert any(answer.lays for answer in plan.fabrics)
+    for answer, one in zip(plan.fabrics, materials(plan), strict=True):
+        bought = [one.cloth for one in answer.layouts if one.cloth.source is Source.BUY]
+        squaring = sum((cloth.squaring for cloth in bought), F(0))
+        assert one.amount.split(" or ")[0] == plan.project.notation.cloth(answer.bought)
+        assert any(f"and {plan.project.notation.show(squaring)} " in note for note in one.notes)
 
 
 @settings(deadline=None, derandomize=True, max_examples=200)
