@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ellwand.assign import Job, assign
-from ellwand.cloths import purchase
+from ellwand.cloths import purchase, usable_width
 from ellwand.leastrun import same_cloths
 from ellwand.model import FabricPlan, Layout, Piece, Role, Source, Spare, Wishes
 from ellwand.packing.bound import lower_bound
@@ -70,7 +70,7 @@ def grant(job: Job, packing: Packing, halt: Halt) -> Granted:
         Of the pieces that must be; what it needs of cloth to buy may grow as far as no more is bought.
     """
     room = _Room(job=job, packing=packing, most=_most(job, packing), halt=halt)
-    keep = job.fabric.keep_back is not None
+    keep = _may_be_kept(job)
     everything = room.attempt(_wanted(job), keep=keep)
     if everything:
         return everything
@@ -135,6 +135,12 @@ class _Room:
             if not judge(job.problem, stacked, bound):
                 yield stacked
         yield solve(job.problem, effort=Effort.QUICK, bound=bound).packing
+
+
+def _may_be_kept(job: Job) -> bool:
+    """Whether something is to be kept back that goes on cloth to buy some way round, as every piece must."""
+    keep = job.fabric.keep_back
+    return keep is not None and min(keep) <= usable_width(job.fabric, job.project.ruler)
 
 
 def _alone(job: Job, pieces: Sequence[Piece]) -> Problem:

@@ -182,6 +182,17 @@ def test_a_share_of_cloth_on_hand_is_told(length: int, honoured: Fraction) -> No
     assert answer.wishes.honoured == honoured
 
 
+def test_a_share_of_what_is_bought_beside_cloth_on_hand() -> None:
+    """Tests that a tenth of the bought length is enough, small as it is beside pieces on the cloth on hand."""
+    fabric = 'spare = "10 %"\nsold_by = 11\non_hand = [{ width = 40, length = 100 }]'
+
+    answer = planned(44, fabric=fabric)
+
+    assert [answer.needed, answer.bought] == [10, 11]
+    assert answer.wishes is not None
+    assert answer.wishes.honoured == Fraction(1, 10)
+
+
 def test_a_rectangle_is_kept_back_where_it_is_left() -> None:
     """Tests that nothing is laid out anew where an offcut or the bought length is large enough already."""
     answer = planned(7, fabric="keep_back = [10, 12]\nsold_by = 36")
@@ -189,6 +200,18 @@ def test_a_rectangle_is_kept_back_where_it_is_left() -> None:
     assert answer.wishes is not None
     assert answer.wishes.kept
     assert [piece.id for piece in answer.pieces] == ["pocket"]
+
+
+def test_a_rectangle_wider_than_the_bolt_is_kept_of_wider_cloth_alone() -> None:
+    """Tests that what no bolt holds makes no job fail, and comes from a cloth on hand that has it left."""
+    wish = "keep_back = [45, 50]"
+
+    none = planned(3, fabric=wish)
+    left = planned(3, fabric=f"{wish}\non_hand = [{{ width = 30, length = 10 }}, {{ width = 46, length = 50 }}]")
+
+    assert none.wishes is not None
+    assert left.wishes is not None
+    assert (none.wishes.kept, left.wishes.kept) == (False, True)
 
 
 def test_a_rectangle_that_is_kept_back_has_a_place() -> None:
@@ -216,6 +239,16 @@ def test_what_is_kept_back_comes_back_to_the_ledger(tmp_path: Path) -> None:
         assert ledger.check() == ()
 
     assert [{cloth.across, cloth.along} for cloth in after.new] == [{Fraction(10)}]
+
+
+def test_nothing_else_is_called_what_is_kept_back() -> None:
+    """Tests a name by which the ledger would take pieces for what comes back to it."""
+    text = TEXT.format(count=1, piece="", fabric="").replace('"pocket"', '"kept back"')
+
+    with pytest.raises(InputError) as caught:
+        parse_project(text, "spare.toml")
+
+    assert '"kept back"' in str(caught.value)
 
 
 @pytest.mark.parametrize(

@@ -55,8 +55,8 @@ def _taken_names(project: Project) -> list[str]:
     names = [title for title in _single_parts(project) if title != "sashing"]
     if project.sashing:
         names += ["sash", "cornerstone"] if project.sashing.cornerstones else ["sash"]
-    names += ["kept back"] if any(fabric.keep_back for fabric in project.fabrics.values()) else []
-    return [*names, "triangle"] if project.setting and project.setting.on_point else names
+    names += ["triangle"] if project.setting and project.setting.on_point else []
+    return [*names, "kept back"]  # whether something is or not: plans and the ledger tell it by that name
 
 
 def _parts(project: Project) -> list[str]:

@@ -41,9 +41,8 @@ def _wrong(plan: Plan, fabric: Fabric, wishes: Wishes) -> Iterator[str]:
         yield "nothing is left of the size that is said to be kept back."
     if fabric.needed and wishes.honoured != (fabric.spare if fabric.buy else 0):
         yield "what is bought has just the share to spare that is wished for."
-    if wishes.honoured > fabric.spare or wishes.honoured * fabric.area.pieces > sum(
-        across * along for across, along in left
-    ):
+    spare = sum(across * along for across, along in left)
+    if wishes.honoured > fabric.spare or (not fabric.needed and wishes.honoured * fabric.area.pieces > spare):
         yield "less is left to spare than it says."
 
 
