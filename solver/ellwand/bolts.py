@@ -16,9 +16,9 @@ from ellwand.cloths import purchase, usable_width, washed_length
 from ellwand.lengths import round_down
 from ellwand.model import Cloth
 from ellwand.packing.problem import Item
-from ellwand.project.tables import Fabric
+from ellwand.project.tables import Fabric, Project
 
-__all__ = ["Bought", "bolt_room", "buy", "fill", "fits_a_bolt", "holds"]
+__all__ = ["Bought", "bolt_room", "buy", "endless", "fill", "fits_a_bolt", "holds"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +31,12 @@ class Bought:
     steps: int
     length: Fraction
     cloths: tuple[Cloth, ...]
+
+
+def endless(project: Project) -> Project:
+    """`project` on bolts without an end: what is asked of the pieces, not of the bolts that they come off."""
+    fabrics = {name: replace(fabric, bolt=None) for name, fabric in project.fabrics.items()}
+    return replace(project, fabrics=fabrics)
 
 
 def holds(fabric: Fabric) -> int | None:

@@ -9,6 +9,7 @@ from functools import partial
 from math import floor
 
 from ellwand.assign import assign
+from ellwand.bolts import endless
 from ellwand.cloths import purchase, usable_width
 from ellwand.curve import Curve, last_that, widest
 from ellwand.errors import InputError, NoPlanError
@@ -118,6 +119,7 @@ def try_claims(
         A piece does not go on its cloth at all.
     """
     require_no_mix(project, "claim")
+    project = endless(project)
     used = {part.fabric for part in work_out(project).parts}
     for name in claims:
         if name not in used:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache, partial
 
+from ellwand.bolts import endless
 from ellwand.curve import Curve, last_that, widest
 from ellwand.errors import InputError, NoPlanError
 from ellwand.hunt import Hunt
@@ -108,7 +109,7 @@ def fit_border(
     require_no_mix(varied.base, "fit")
     names = _limits(varied, stated)
     means = Means(effort=effort, seed=seed, halt=Halt.after(seconds, stop), workers=workers, memory={})
-    project = cache(lambda value: spared(_stated(varied.at(value), stated), slack))
+    project = cache(lambda value: spared(_stated(endless(varied.at(value)), stated), slack))
     allowed = {name: int(name in stated) for name in names}
     marks = tuple(varied.mark * number for number in range(1, int(_WIDEST / varied.mark) + 2))
     end = last_that(len(marks) - 1, lambda number: not _refusal(project(marks[number])))  # one is left for beyond

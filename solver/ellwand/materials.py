@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 
-from ellwand.bolts import buy
+from ellwand.bolts import endless
 from ellwand.cloths import purchase, usable_width
 from ellwand.costs import Cost, add_costs
 from ellwand.errors import InputError, NoPlanError
@@ -21,9 +22,10 @@ from ellwand.project.tables import Fabric, Project
 from ellwand.search import Means
 from ellwand.slack import NO_SLACK, Slack, spared, usual_slack
 
-__all__ = ["Materials", "ShopLengths", "SizePlan", "lengths_of_plan", "plan_sizes", "shop_lengths"]
+__all__ = ["Materials", "ShopLengths", "SizePlan", "bought_lengths", "plan_sizes", "shop_lengths"]
 
 Watch = Callable[[str, str, Progress], None]
+_NONE = Fraction(0)
 _YARD, _METRE = unit_length("yd"), unit_length("m")
 _YARD_STEP, _METRE_STEP = _YARD / 8, _METRE / 10  # how shops of either kind sell where the file says nothing of it
 
@@ -123,24 +125,29 @@ def shop_lengths(fabric: Fabric, needed: Fraction, unit: str, ruler: Fraction) -
     A step that the file gives in whole centimetres is that of the metres, one in parts of a yard that of the yards;
     any other belongs to the project's `unit`. The other system has its usual step, 1/8 yd or 10 cm.
     """
-    return _in_steps(fabric, unit, lambda one: purchase(one, needed, ruler).steps)
-
-
-def lengths_of_plan(answer: FabricPlan, unit: str, ruler: Fraction) -> ShopLengths:
-    """What to buy for a planned fabric: of every bolt so much as is cut off it, with all that is squared up."""
-    bought = [layout.cloth for layout in answer.layouts if layout.cloth.source is Source.BUY]
-    cloths = [replace(cloth, length=cloth.along + cloth.squaring) for cloth in bought]
-    return _in_steps(answer.fabric, unit, lambda one: buy(one, cloths, ruler).steps)
-
-
-def _in_steps(fabric: Fabric, unit: str, steps: Callable[[Fabric], int]) -> ShopLengths:
-    """`steps` of `fabric` as sold by the yard, and as sold by the metre."""
     step = fabric.sold_by
     in_yards, in_metres = (step / _YARD).denominator <= 16, (100 * step / _METRE).denominator == 1
     metric = in_metres if in_yards != in_metres else unit == "cm"
-    yards, metres = (_YARD_STEP, step) if metric else (step, _METRE_STEP)
-    yards, metres = (steps(replace(fabric, sold_by=one)) * one for one in (yards, metres))
-    return ShopLengths(yards=yards, metres=metres)
+    yard_step, metre_step = (_YARD_STEP, step) if metric else (step, _METRE_STEP)
+    return ShopLengths(yards=_steps(fabric, needed, ruler, yard_step), metres=_steps(fabric, needed, ruler, metre_step))
+
+
+def bought_lengths(answer: FabricPlan, unit: str, ruler: Fraction) -> ShopLengths:
+    """What to buy for the layouts of `answer`, bolt by bolt, with all that squaring its plies takes."""
+    found = [shop_lengths(answer.fabric, needed, unit, ruler) for needed in _off_bolts(answer)]
+    return ShopLengths(yards=sum((one.yards for one in found), _NONE), metres=sum((one.metres for one in found), _NONE))
+
+
+def _off_bolts(answer: FabricPlan) -> list[Fraction]:
+    """What each bolt must give once its end is squared."""
+    bought = [layout for layout in answer.layouts if layout.cloth.source is Source.BUY]
+    if len(bought) < 2 and not answer.lays:
+        return [answer.needed]
+    taken: dict[int | None, Fraction] = defaultdict(Fraction)
+    for layout in bought:
+        taken[layout.cloth.bolt] += layout.used
+    squaring = answer.fabric.square_up * answer.fabric.square_up_ends
+    return [length - squaring for length in taken.values()]
 
 
 def _buys_least(project: Project, fabric: Fabric, needed: Fraction, bound: Fraction) -> bool:
@@ -148,9 +155,13 @@ def _buys_least(project: Project, fabric: Fabric, needed: Fraction, bound: Fract
     return found == least
 
 
+def _steps(fabric: Fabric, needed: Fraction, ruler: Fraction, step: Fraction) -> Fraction:
+    return purchase(replace(fabric, sold_by=step), needed, ruler).steps * step
+
+
 def _draft(size: Project, slack: Slack, means: Means, watch: Callable[[str, Progress], None] | None) -> Draft:
     fabrics = {name: replace(fabric, on_hand=(), buy=True) for name, fabric in size.fabrics.items()}
-    bare = replace(size, fabrics=fabrics)
+    bare = endless(replace(size, fabrics=fabrics))
     try:
         return _start(spared(bare, slack), means, watch)
     except NoPlanError as error:

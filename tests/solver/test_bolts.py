@@ -7,11 +7,16 @@ from fractions import Fraction
 import pytest
 
 from ellwand.bolts import bolt_room, fill
+from ellwand.claim import try_claims
 from ellwand.errors import NoPlanError
+from ellwand.fit import fit_border
+from ellwand.materials import plan_sizes
 from ellwand.model import FabricPlan, Plan
 from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
 from ellwand.project.read import parse_project
+from ellwand.project.tables import Project
+from ellwand.project.vary import Varied, border_key, parse_varied
 from ellwand.record import sound_document
 
 ONE = """
@@ -114,3 +119,52 @@ def test_only_whole_steps_of_a_bolt_count() -> None:
     )
 
     assert bolt_room(project.fabrics["oat"], project.ruler) == 15 * 36
+
+
+ASKED = """
+[project]
+name = "Heron mats"                  # invented
+copies = 8
+[quilt]
+[[block]]
+name = "heron"
+finished = [20, 20]
+  [[block.piece]]
+  name = "ground"
+  fabric = "oat"
+[[border]]
+name = "rim"
+width = 2
+fabric = "ink"
+[[size]]
+name = "usual"
+[fabric.oat]
+width = 43
+{bolt}
+[fabric.ink]
+width = 43
+{bolt}
+"""
+
+
+def asked(bolt: str) -> tuple[Project, Varied]:
+    """Eight mats that take more than two yards of either cloth, and the width of their border."""
+    text = ASKED.format(bolt=bolt)
+    return parse_project(text, "heron.toml"), parse_varied(text, "heron.toml", border_key("rim"))
+
+
+def test_claim_fit_and_sizes_know_no_end_of_a_bolt() -> None:
+    """They ask of the pieces: with bolts of two yards they answer as without, and what they answer is sound."""
+    answers = []
+    for bolt in ("", 'bolt = "2 yd"'):
+        project, varied = asked(bolt)
+        plan, claims = try_claims(project, {"oat": Fraction(4 * 36)}, effort=Effort.QUICK)
+        fit = fit_border(varied, stated={"ink": Fraction(3 * 36)}, effort=Effort.QUICK)
+        (size,) = plan_sizes(project, effort=Effort.QUICK).sizes
+        assert fit.plan is not None
+        for one in (plan, fit.plan, size.plan):
+            sound_document(one)
+        answers.append((claims[0].holds, claims[0].enough, fit.value, [answer.bought for answer in size.plan.fabrics]))
+
+    assert answers[0] == answers[1]
+    assert any(bought > 72 for bought in answers[0][3])  # more than a bolt

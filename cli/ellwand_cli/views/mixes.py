@@ -52,6 +52,8 @@ def _sure(plan: Plan, mixture: Mixture) -> str:
         return "Divided so, nothing has to be bought of these fabrics."
     if mixture.proven:
         return "However they are divided, no less can be bought of these fabrics together."
+    if mixture.least == 0:
+        return "That no other division does better is not proven."
     lead = "That no other division does better is not proven, but none"
     if mixture.mixing.priced:
         return f"{lead} costs less than {float(mixture.least):.2f} (this one costs {float(mixture.bought):.2f})."

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ellwand.lengths import Notation
-from ellwand.materials import lengths_of_plan
+from ellwand.materials import bought_lengths
 from ellwand.model import FabricPlan, Plan, Source
 from ellwand.project.tables import Way
 from ellwand_cli.views.cautions import CAUTIONS
@@ -56,7 +56,7 @@ def _amount(plan: Plan, answer: FabricPlan) -> str:
     notation, ruler = plan.project.notation, plan.project.ruler
     if not answer.needed:
         return "nothing to buy"
-    lengths = lengths_of_plan(answer, notation.unit, ruler)
+    lengths = bought_lengths(answer, notation.unit, ruler)
     yards, metres = Notation("in").cloth(lengths.yards), Notation("cm").cloth(lengths.metres)
     text = f"{metres} or {yards}" if notation.unit == "cm" else f"{yards} or {metres}"
     return text if answer.fabric.buy else f"{text}, which may not be bought"
@@ -71,9 +71,9 @@ def _notes(plan: Plan, answer: FabricPlan) -> Iterator[str]:
         lengthwise, crosswise = (percent(share, Fraction(1)) for share in fabric.shrinks)
         yield f"washed before it is cut, shrinkage counted in: {lengthwise} lengthwise, {crosswise} crosswise"
     if answer.needed:
-        cloths = [layout.cloth for layout in answer.layouts if layout.cloth.source is Source.BUY]
-        squaring = sum((cloth.squaring for cloth in cloths), Fraction(0))
-        squared = f", and {_both(notation, squaring)} for squaring it up" if squaring else ""
+        bought = [layout.cloth.squaring for layout in answer.layouts if layout.cloth.source is Source.BUY]
+        each = " every ply" if answer.lays else " every length" if len(bought) > 1 else " it"
+        squared = f", and {_both(notation, sum(bought, Fraction(0)))} for squaring{each} up" if sum(bought) else ""
         yield f"{_both(notation, answer.needed)} are cut{squared}; {how_sure(answer)}"
     if answer.wishes:
         yield f"to spare: {wish_line(answer, notation)}"

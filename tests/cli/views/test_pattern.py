@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from io import BytesIO
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,19 +14,18 @@ from hypothesis import strategies as st
 from matplotlib.figure import Figure
 from pypdf import PdfReader
 
-from ellwand.cloths import cloth_to_buy, purchase
+from ellwand.cloths import purchase
 from ellwand.lengths import parse_length
-from ellwand.model import FabricPlan, Layout, Plan, Source
+from ellwand.model import FabricPlan, Plan
 from ellwand.packing.problem import Effort
 from ellwand.plan import make_plan
-from ellwand.project.read import parse_project, read_project
+from ellwand.project.read import parse_project
 from ellwand.project.tables import Fabric, Project, Way
 from ellwand_cli.views.pattern import allowances, materials, materials_page
 from ellwand_cli.views.sheets import cutting_sheets, sheet_figures
 from laws.quilts import QUILTS, Made, project_of
 
 F = Fraction
-EXAMPLES = Path(__file__).parents[3] / "examples"
 Sewn = Callable[[Project], Plan]
 
 
@@ -36,15 +34,7 @@ def needing(plan: Plan, needed: Fraction, **keys: object) -> Plan:
     answer = plan.fabrics[0]
     fabric: Fabric = replace(answer.fabric, **keys)  # type: ignore[arg-type]
     bought = purchase(fabric, needed, plan.project.ruler)
-    cloth = cloth_to_buy(fabric, 1, needed, plan.project.ruler)
-    changed: FabricPlan = replace(
-        answer,
-        fabric=fabric,
-        needed=needed,
-        steps=bought.steps,
-        bought=bought.length,
-        layouts=(Layout(cloth=cloth, used=needed + cloth.squaring, placed=(), offcuts=()),),
-    )
+    changed: FabricPlan = replace(answer, fabric=fabric, needed=needed, steps=bought.steps, bought=bought.length)
     return replace(plan, fabrics=(changed,))
 
 
@@ -69,16 +59,37 @@ def test_what_is_bought_is_told_in_both_measures(named_plan: Callable[[str], Pla
     assert materials(foreign)[0].amount == "1 1/4 yd or 1.1 m"
 
 
-def test_kits_squared_ply_by_ply_are_told_as_they_are_bought() -> None:
-    """Every ply of a lay is squared up, and the page counts all of it as the plan does."""
-    plan = make_plan(read_project(EXAMPLES / "wren-mats.toml"), effort=Effort.QUICK)
+MATS = """
+[project]
+name = "Mats"                        # invented
+copies = 15
+[kits]
+layers = 4
+[[piece]]
+name = "back"
+fabric = "oat"
+cut = [30, 23]
+[fabric.oat]
+width = 43
+bolt = "{bolt}"
+square_up = "{square_up}"
+"""
 
-    assert any(answer.lays for answer in plan.fabrics)
-    for answer, one in zip(plan.fabrics, materials(plan), strict=True):
-        bought = [one.cloth for one in answer.layouts if one.cloth.source is Source.BUY]
-        squaring = sum((cloth.squaring for cloth in bought), F(0))
-        assert one.amount.split(" or ")[0] == plan.project.notation.cloth(answer.bought)
-        assert any(f"and {plan.project.notation.show(squaring)} " in note for note in one.notes)
+
+@pytest.mark.parametrize(("bolt", "square_up"), [("15 yd", "1/2 in"), ("5 yd", "1 in"), ("40 yd", "0 in")])
+def test_kits_are_bought_with_all_that_squaring_their_plies_takes(bolt: str, square_up: str) -> None:
+    """Every ply is squared up, not only the end of the cloth: what is bought says so, in yards and in metres."""
+    plan = make_plan(parse_project(MATS.format(bolt=bolt, square_up=square_up), "mats.toml"), effort=Effort.QUICK)
+    (oat,) = plan.fabrics
+    taken = sum((layout.used for layout in oat.layouts), F(0))
+
+    own, metric = amounts(plan)
+
+    assert len(oat.layouts) > 1  # plies
+    assert own == oat.bought
+    assert taken <= metric < taken + parse_length("10 cm", unit="cm") * len({one.cloth.bolt for one in oat.layouts})
+    lost = plan.project.notation.near(taken - oat.needed)
+    assert any(f"and {lost} " in note for note in materials(plan)[0].notes) == (square_up != "0 in")
 
 
 @settings(deadline=None, derandomize=True, max_examples=200)
