@@ -187,7 +187,7 @@ def _claim(trial: _Trial, answer: FabricPlan) -> Claim:
 
 def _in_steps(trial: _Trial) -> FabricPlan:
     """The plan in the shop's own steps, of a claim that was not found to hold: what would do, and what is left over."""
-    shop = replace(trial.shop, on_hand=(), buy=True, spare=Fraction(0))
+    shop = replace(trial.shop, on_hand=(), buy=True, bolt=None, spare=Fraction(0))
     project = replace(trial.sold, fabrics={**trial.sold.fabrics, shop.id: shop})
     there = spared(project, trial.slack, {shop.id})
     hunt = Hunt.start(there, there.fabrics[shop.id], as_new=False, effort=trial.means.effort, watch=None)

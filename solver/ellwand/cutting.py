@@ -40,11 +40,9 @@ def all_in_one(job: Job, packing: Packing) -> Cutting:
 
 def over_bolts(job: Job, bolts: Job, packing: Packing) -> Cutting:
     """What is bought comes off several bolts; in `bolts`, the job that was packed, they are among the stocks."""
-    ours = len(job.cloths)
     held = lay_out(bolts, packing)
-    on_hand = {cloth.id for cloth in job.cloths[:ours]}
-    kept = [layout for layout in held if layout.cloth.id in on_hand]
-    new = [layout for layout in held if layout.cloth.id not in on_hand]
+    kept = [layout for layout in held if layout.cloth.source is Source.ON_HAND]
+    new = [layout for layout in held if layout.cloth.source is Source.BUY]
     return _bought(job, kept, [_off(job, layout, number) for number, layout in enumerate(new, 1)])
 
 

@@ -84,8 +84,9 @@ class _Kit:
 
     def spreads(self, way: _Way, layers: int) -> list[Spread]:
         """The ways to cut it in so many layers, the best first."""
-        job = self.found.choice.job
-        lengths = [] if self.as_new else [cloth for cloth in job.cloths if not cloth.whole and not cloth.odd]
+        job, ply = self.found.choice.job, way.plies[1].layout.cloth
+        plain = [] if self.as_new else [cloth for cloth in job.cloths if not cloth.whole and not cloth.odd]
+        lengths = [cloth for cloth in plain if cloth.across >= ply.across]  # some are narrower than the bolt
         return best_spreads(
             job.fabric, way.plies, lengths, copies=self.project.copies, layers=layers, ruler=self.project.ruler
         )

@@ -15,8 +15,8 @@ __all__ = ["limited", "unplaced", "usable_length"]
 
 
 def limited(fabric: Fabric, length: Fraction) -> Fabric:
-    """`fabric` of which just `length` is bought, none to spare: it does where one step is enough."""
-    return replace(fabric, on_hand=(), sold_by=length, buy=True, spare=Fraction(0))
+    """`fabric` of which just `length` is bought, in one piece, none to spare: it does where one step is enough."""
+    return replace(fabric, on_hand=(), sold_by=length, buy=True, bolt=None, spare=Fraction(0))
 
 
 def usable_length(fabric: Fabric, steps: int, ruler: Fraction) -> Fraction:

@@ -104,6 +104,26 @@ def test_cloth_on_hand_is_used_before_bolts() -> None:
     assert sorted(filter(None, {layout.cloth.bolt for layout in answer.layouts})) == [1, 2]
 
 
+def test_what_may_not_be_bought_comes_off_no_bolt() -> None:
+    """Tests that all five panels are missing in one length, and not only those of a first bolt."""
+    plan = banner(oat="buy = false")
+    (answer,) = plan.fabrics
+
+    assert answer.missing is not None
+    assert len(answer.missing.placed) == 5
+    assert sound_document(plan)["fabrics"][0]["bolt"] is None
+
+
+def test_a_fabric_may_be_called_a_bolt() -> None:
+    """Tests that its cloth on hand, bolt 1 of that name, is not taken for a bolt that is bought, nor the other way."""
+    text = ONE.format(along=30, count=5, bolt="2 yd", step="1/8 yd", oat='on_hand = [{ length = "1 yd" }]', more="")
+    plan = make_plan(parse_project(text.replace('"oat"', '"bolt"').replace(".oat]", ".bolt]"), "bolt.toml"))
+    (answer,) = plan.fabrics
+
+    assert answer.needed == 4 * 30
+    assert sound_document(plan)["fabrics"][0]["needed"] == 4 * 30
+
+
 def test_longest_first() -> None:
     """Tests first-fit decreasing on a case by hand: 6 + 4 | 6 + 4 | 3 + 3 + 3."""
     six, four, three = (Fraction(length) for length in (6, 4, 3))

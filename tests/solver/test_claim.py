@@ -164,6 +164,16 @@ def test_cloth_on_hand_is_left_out() -> None:
     assert claim.enough == Fraction(45, 2)
 
 
+@pytest.mark.parametrize(("length", "holds"), [(72, True), (32, False)])
+def test_a_claim_is_of_one_length_wherever_bolts_end(length: int, holds: bool) -> None:
+    """Tests that a bolt of one yard is no matter for what a printed length of two would do."""
+    project = parse_project(SHEET.replace("square_up = 0", 'square_up = 0\nbolt = "1 yd"'), "sheet.toml")
+
+    _, (claim,) = try_claims(project, {"ink": Fraction(length)}, slack=NO_SLACK, effort=Effort.QUICK)
+
+    assert claim.holds == holds
+
+
 def test_several_claims_come_in_the_files_order() -> None:
     """Each has its own answer."""
     _, claims = try_claims(PROJECT, {"oat": Fraction(36), "ink": Fraction(36)}, slack=NO_SLACK, effort=Effort.QUICK)

@@ -175,6 +175,17 @@ def test_lengths_on_hand_hold_plies_and_rectangles_stay() -> None:
     assert judge_plan(plan_document(plan)) == ()
 
 
+def test_a_length_narrower_than_a_ply_holds_none() -> None:
+    """Tests that a ply laid for 42 in is not cut from a length of which 29 in can be used, and is from one of 44."""
+    hand = 'on_hand = [{ length = "4 yd", full_width = 30 }, { length = "4 yd", full_width = 45 }]'
+    plan = wren(28, ink=hand, kits="[kits]\nlayers = 4")
+    (answer,) = plan.fabrics
+    here = [layout.cloth for layout in answer.layouts if layout.cloth.source is Source.ON_HAND]
+
+    assert [cloth.across for cloth in here] == [44]
+    assert judge_plan(plan_document(plan)) == ()
+
+
 def test_nobody_needs_more_than_so_many_single_kits() -> None:
     """Tests the law: the kits need no more than each by itself; and no less than the bound of all as one."""
     (one,) = wren(1).fabrics

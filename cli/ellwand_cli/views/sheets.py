@@ -35,7 +35,7 @@ from ellwand_cli.views.pen import Box, write
 from ellwand_cli.views.piecelabels import label_pages
 from ellwand_cli.views.quilt import quilt_pages
 from ellwand_cli.views.ruler import with_ruler
-from ellwand_cli.views.tally import TALLY, tally_items, tally_rows
+from ellwand_cli.views.tally import tally_items, tally_rows, tally_title
 from ellwand_cli.views.typeset import text_width
 from ellwand_cli.views.words import how_sure
 
@@ -182,7 +182,9 @@ class _Composition:
         items = self.content.tally(columns[0].w)
         if len(self.arrangements) > 1 or least_columns(items, self.count, room.h) is None:
             return ()
-        return partial(_draw_heading, TALLY, room), *flow(items, columns, columns)[0]
+        return partial(_draw_heading, tally_title(self.content.answer, self.content.layout), room), *flow(
+            items, columns, columns
+        )[0]
 
     def _below_key(self, box: Box) -> Box:
         return Box(box.x, box.y, box.w, max(1.0, box.h - key_height(self.content.key, box.w) - _HEADING))

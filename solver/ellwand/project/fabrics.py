@@ -82,7 +82,7 @@ def _fabric(name: str, table: Table, basics: Basics, shelf: Shelf | None) -> Fab
         buy=table.flag("buy", default=True),
         repeat=read_repeat(table, basics) if table.has("repeat") else usual.repeat,
         ledger=usual.ledger,
-        bolt=basics.measured(table.length("bolt")) if table.has("bolt") else None,
+        bolt=_bolt(table, basics),
         same_cloth=table.flag("same_cloth", default=False),
         spare=table.percent("spare", Fraction(0)),
         keep_back=_keep_back(table, basics),
@@ -90,6 +90,12 @@ def _fabric(name: str, table: Table, basics: Basics, shelf: Shelf | None) -> Fab
     _check_bolt(table, fabric, basics)
     _check_width(table, fabric, basics)
     return fabric
+
+
+def _bolt(table: Table, basics: Basics) -> Fraction | None:
+    """Where a bolt ends; what may not be bought comes off none, and what is missing of it is told in one length."""
+    bolt = basics.measured(table.length("bolt")) if table.has("bolt") else None
+    return bolt if table.flag("buy", default=True) else None
 
 
 def _check_bolt(table: Table, fabric: Fabric, basics: Basics) -> None:
