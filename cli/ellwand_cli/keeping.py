@@ -117,7 +117,12 @@ def list_cloths(
             known_fabric(ledger, fabric, path)
         size = None if at_least is None else _size(at_least, unit)
         cloths = ledger.cloths(Find(fabric=fabric, colour=colour, at_least=size))
-    show(lambda: cloths_document(cloths, notation), lambda: cloths_text(cloths, notation), as_json=as_json)
+    sought = any(told is not None for told in (fabric, colour, at_least))
+    show(
+        lambda: cloths_document(cloths, notation),
+        lambda: cloths_text(cloths, notation, sought=sought),
+        as_json=as_json,
+    )
 
 
 def _size(text: str, unit: str) -> Pair:

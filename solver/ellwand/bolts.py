@@ -14,11 +14,11 @@ from math import floor
 from ellwand.assign import Job
 from ellwand.cloths import purchase, usable_width, washed_length
 from ellwand.lengths import round_down
-from ellwand.model import Cloth
+from ellwand.model import Cloth, Piece
 from ellwand.packing.problem import Item
 from ellwand.project.tables import Fabric, Project
 
-__all__ = ["Bought", "bolt_room", "buy", "endless", "fill", "fits_a_bolt", "holds"]
+__all__ = ["Bought", "beyond_bolts", "bolt_room", "buy", "endless", "fill", "holds"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,16 +52,18 @@ def bolt_room(fabric: Fabric, ruler: Fraction) -> Fraction | None:
     return washed_length(fabric, round_down(steps * fabric.sold_by, ruler)) + _squaring(fabric)
 
 
-def fits_a_bolt(job: Job) -> bool:
-    """Whether each piece of a job goes on a bolt some way round."""
+def beyond_bolts(job: Job) -> tuple[Piece, ...]:
+    """The pieces of a job that go on no bolt, whichever way round."""
     room = bolt_room(job.fabric, job.project.ruler)
     if room is None:
-        return True
+        return ()
     ruler, most = job.project.ruler, room - _squaring(job.fabric)
     width = usable_width(job.fabric, ruler)
-    return all(
-        any(across * ruler <= width and along * ruler <= most for across, along in _ways(item))
-        for item in job.problem.items
+    return tuple(
+        piece
+        for item, kind in zip(job.problem.items, job.kinds, strict=True)
+        if not any(across * ruler <= width and along * ruler <= most for across, along in _ways(item))
+        for piece in kind
     )
 
 

@@ -9,7 +9,7 @@ from itertools import product
 from math import ceil, prod
 
 from ellwand.assign import Job, assign
-from ellwand.bolts import fits_a_bolt
+from ellwand.bolts import beyond_bolts
 from ellwand.cloths import cloths_on_hand, purchase, single_sources, usable_width
 from ellwand.errors import NoPlanError
 from ellwand.model import Construction, Part, Piece, Quilt
@@ -109,12 +109,12 @@ def in_bolts(choices: Sequence[Choice]) -> tuple[Choice, ...]:
     NoPlanError
         There is none.
     """
-    found = tuple(choice for choice in choices if fits_a_bolt(choice.job))
+    found = tuple(choice for choice in choices if not beyond_bolts(choice.job))
     if found:
         return found
     job = choices[0].job
     show = job.project.notation.show
-    long = max((piece for piece in job.pieces), key=lambda piece: min(piece.across, piece.along))
+    long = beyond_bolts(job)[0]
     raise NoPlanError(
         where=f'{job.project.source}: fabric "{job.fabric.id}"',
         found=f'piece "{long.id}", {job.project.notation.pair(long.across, long.along)}, crosses the end of a bolt',

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from ellwand.choices import least_area
+from ellwand.choices import in_bolts, least_area, open_choices
 from ellwand.cloths import cloths_on_hand, usable_width
 from ellwand.errors import NoPlanError
 from ellwand.hunt import Found, Hunt
@@ -142,13 +142,27 @@ def _areas_on(project: Project, batch: Batch, names: tuple[str, ...]) -> Iterato
     refusals = []
     for name in names:
         try:
-            parts = work_out(divide(project, {batch: ((name, batch.count),)})).parts
+            parts = _parts(divide(project, {batch: ((name, batch.count),)}), name)
         except NoPlanError as error:
             refusals.append(error)
         else:
             yield name, _area(parts, name)
     if len(refusals) == len(names):
         raise refusals[0]
+
+
+def _parts(project: Project, name: str) -> tuple[Part, ...]:
+    """All parts of a divided project, once it is sure that the fabric of that name can give what is its.
+
+    Raises
+    ------
+    NoPlanError
+        It is too narrow, or its bolts are too short.
+    """
+    quilt, fabric = work_out(project), project.fabrics[name]
+    if fabric.bolt is not None:
+        in_bolts(open_choices(project, fabric, as_new=True, quilt=quilt))
+    return quilt.parts
 
 
 def _area(parts: tuple[Part, ...], fabric: str) -> Fraction:

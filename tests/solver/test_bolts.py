@@ -96,6 +96,15 @@ def test_a_piece_longer_than_a_bolt_is_named() -> None:
     )
 
 
+def test_the_piece_that_is_named_is_the_one_too_long() -> None:
+    """Tests that a larger square, which does go on a bolt, is not blamed."""
+    square = '[[piece]]\nname = "square"\nfabric = "oat"\ncut = [41, 41]'
+    text = ONE.format(along=80, count=1, bolt="2 yd", step="1/8 yd", oat="", more=square)
+
+    with pytest.raises(NoPlanError, match='piece "panel", 40 × 80 in, crosses the end'):
+        make_plan(parse_project(text, "heron.toml"), effort=Effort.QUICK)
+
+
 def test_cloth_on_hand_is_used_before_bolts() -> None:
     """Tests that a yard on hand takes one panel, and the other four come off two bolts."""
     (answer,) = banner(oat='on_hand = [{ length = "1 yd" }]').fabrics

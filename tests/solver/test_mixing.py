@@ -175,6 +175,14 @@ def test_a_fabric_too_narrow_for_a_piece_does_not_give_it() -> None:
     assert given(planned(text)) == {"navy": 6}
 
 
+def test_a_fabric_whose_bolts_are_too_short_for_a_piece_does_not_give_it() -> None:
+    """Tests that a piece of 10 by 45 in comes from the one fabric that is had in longer lengths than a yard."""
+    text = HEAD + PIECE.format(name="patch", fabric="dark", count=1).replace("[10, 10]", "[45, 10]")
+    text += "".join(FABRIC.format(name=name, more="" if name == "navy" else 'bolt = "1 yd"') for name in NAMES) + MIX
+
+    assert given(planned(text)) == {"navy": 1}
+
+
 def test_a_piece_too_wide_for_every_fabric_is_refused() -> None:
     """With the sentence that a single fabric would get."""
     with pytest.raises(NoPlanError) as caught:

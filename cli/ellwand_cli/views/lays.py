@@ -54,7 +54,9 @@ def together_line(answer: FabricPlan, notation: Notation) -> str:
         return ""
     cuts = sum(lay.cuts for lay in answer.lays)
     what = "cuts" if any(lay.layout.cuts for lay in answer.lays) else "pieces to cut out"
-    fewer = f"{cuts} {what} through layers, where all kits laid as one take {together.cuts}"
+    bolt = answer.fabric.bolt
+    where = " on a longer bolt" if bolt is not None and together.bought > bolt else ""
+    fewer = f"{cuts} {what} through layers, where all kits laid as one{where} take {together.cuts}"
     more = answer.bought - together.bought
     if more > 0:
         return f"{fewer}, and {notation.cloth(more)} less to buy, {notation.cloth(together.bought)}"

@@ -19,6 +19,7 @@ from ellwand_cli.views.palette import INK, MAPLE, PAPER, SCRAP, SELVAGE, SOFT, S
 from ellwand_cli.views.paper import Page, Paper, content_box, flowed
 from ellwand_cli.views.pen import Box, fill, frame, hatch, write
 from ellwand_cli.views.typeset import SMALLEST, printable, shorten, text_width, wrap
+from ellwand_cli.views.wishes import wish_line
 from ellwand_cli.views.words import (
     buy_line,
     cost_line,
@@ -32,7 +33,6 @@ from ellwand_cli.views.words import (
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
-from ellwand_cli.views.wishes import wish_line
 
 __all__ = ["TITLE", "facts_of", "overview_pages", "reading"]
 
@@ -101,7 +101,7 @@ def _total(plan: Plan) -> str:
 def _card(plan: Plan, answer: FabricPlan, width: float) -> Item:
     """One fabric: names and figures, the bar of its cloth, the bar's parts in words."""
     words = wrap(_goes(plan, answer), width, _SMALL)
-    sure = wrap(_sure(plan, answer), width, _SMALL)
+    sure = [line for text in _sure(plan, answer) for line in wrap(printable(text), width, _SMALL)]
     height = 58.0 + (len(words) + len(sure)) * 9.5
     return Item(height, partial(_draw_card, plan, answer, sure, words))
 
@@ -115,26 +115,25 @@ def _there(answer: FabricPlan) -> tuple[Layout, ...]:
     return tuple(layout for layout in answer.layouts if not is_missing(answer, layout.cloth))
 
 
-def _sure(plan: Plan, answer: FabricPlan) -> str:
+def _sure(plan: Plan, answer: FabricPlan) -> list[str]:
+    """What is cut into and bought, and how surely; every lay and bolt has a paragraph of its own."""
     notation = plan.project.notation
     have = f"Cut from what is on hand: {on_hand_line(answer, notation)}." if _have(answer) != "none" else ""
     cloth = one_cloth_line(answer)
     have += f" {cloth[0].upper()}{cloth[1:]}." if cloth else ""
     if not answer.enough:
         short = short_line(answer, notation)
-        return printable(f"{have} {short[0].upper()}{short[1:]}.")
+        return [f"{have} {short[0].upper()}{short[1:]}."]
     if not answer.needed:
         wishes = wish_line(answer, notation)
-        return printable(f"{have} Nothing to buy: {how_sure(answer)}." + (f" To spare: {wishes}." if wishes else ""))
+        return [f"{have} Nothing to buy: {how_sure(answer)}." + (f" To spare: {wishes}." if wishes else "")]
     made = "; ".join(f"{part}: {way}" for part, way in answer.constructions)
     lead = f"Needed {notation.show(answer.needed)}: {how_sure(answer)}. To buy: {buy_line(answer, notation)}."
-    layers = "; ".join(lay_lines(answer, notation))
-    cut = f" Cut in layers: {layers}. {together_line(answer, notation)}." if layers else ""
-    bolts = "; ".join(bolt_lines(answer, notation))
-    cut += f" {bolts}." if bolts else ""
     wishes = wish_line(answer, notation)
-    rest = [f" Made so: {made}." if made else "", cut, f" To spare: {wishes}." if wishes else ""]
-    return printable(f"{have} {lead}{''.join(rest)}")
+    rest = [f" Made so: {made}." if made else "", f" To spare: {wishes}." if wishes else ""]
+    layers = [*lay_lines(answer, notation), together_line(answer, notation)] if answer.lays else []
+    each = [f"{line[0].upper()}{line[1:]}." for line in (*layers, *bolt_lines(answer, notation)) if line]
+    return [f"{have} {lead}{''.join(rest)}", *each]
 
 
 def _goes(plan: Plan, answer: FabricPlan) -> str:

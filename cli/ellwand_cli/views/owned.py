@@ -44,10 +44,10 @@ def in_short(cloth: OwnedCloth, notation: Notation) -> str:
     return printable("  ·  ".join(filter(None, parts)))
 
 
-def cloths_text(cloths: Sequence[OwnedCloth], notation: Notation) -> str:
-    """A table of cloths."""
+def cloths_text(cloths: Sequence[OwnedCloth], notation: Notation, *, sought: bool) -> str:
+    """A table of cloths: of all, or of those that are `sought`."""
     if not cloths:
-        return "No cloth of that kind.\n"
+        return "No cloth of that kind.\n" if sought else "No cloth yet. To add some: ellwand cloth add --help\n"
     rows = [_row(cloth, notation) for cloth in cloths]
     return f"{columns(_CLOTHS, rows, numbers=(4,))}\n"
 

@@ -78,7 +78,8 @@ def _notes(plan: Plan, answer: FabricPlan) -> Iterator[str]:
     if answer.wishes:
         yield f"to spare: {wish_line(answer, notation)}"
     if any(layout.cloth.source is Source.ON_HAND for layout in answer.layouts):
-        yield f"besides cloth that is on hand: {on_hand_line(answer, notation)}"
+        lead = "besides" if answer.needed else "cut from"
+        yield f"{lead} cloth that is on hand: {on_hand_line(answer, notation)}"
     if fabric.way in _WAYS:
         yield _WAYS[fabric.way]
 

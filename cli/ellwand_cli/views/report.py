@@ -30,7 +30,7 @@ __all__ = ["plan_report"]
 _CLAIM = (
     "What is said to be the least holds for every layout of the pieces as listed, in all the ways of making them that "
     "were open; joined strips and panels are cut to the usable width of the bolt, or all to that of a narrower cloth "
-    "on hand, but for a binding of any grain."
+    "on hand, but for strips that are fitted to what is left."
 )
 
 

@@ -61,13 +61,14 @@ def test_a_lay_says_how_often_it_is_cut() -> None:
 
 
 def test_what_layers_cost_is_told() -> None:
-    """Tests that cuts through layers stand beside those of all kits laid as one."""
+    """Tests that cuts through layers stand beside those of all kits laid as one, which no bolt of five yards holds."""
     (answer,) = bags().fabrics
     assert answer.together is not None
+    assert answer.together.bought > 5 * 36
 
     cuts = sum(lay.cuts for lay in answer.lays)
     assert together_line(answer, INCHES).startswith(
-        f"{cuts} cuts through layers, where all kits laid as one take {answer.together.cuts}"
+        f"{cuts} cuts through layers, where all kits laid as one on a longer bolt take {answer.together.cuts}"
     )
 
 

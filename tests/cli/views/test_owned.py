@@ -84,14 +84,15 @@ def test_a_cloth_in_one_line() -> None:
 def test_wide_signs_do_not_shift_the_columns() -> None:
     """A sign that a terminal shows two columns wide counts as two."""
     cloths = [replace(QUARTER, id="A1", lot="藍", note="x"), replace(QUARTER, id="B1", lot="ab", note="y")]
-    lines = cloths_text(cloths, INCHES).splitlines()
+    lines = cloths_text(cloths, INCHES, sought=False).splitlines()
 
     assert lines[1].rindex("x") + 1 == lines[2].rindex("y")
 
 
 def test_without_anything_there_is_a_sentence() -> None:
     """No cloth, no fabric, nothing left of a plan."""
-    assert cloths_text([], INCHES) == "No cloth of that kind.\n"
+    assert cloths_text([], INCHES, sought=True) == "No cloth of that kind.\n"
+    assert cloths_text([], INCHES, sought=False) == "No cloth yet. To add some: ellwand cloth add --help\n"
     assert fabrics_text([], [], INCHES) == "No fabric yet.\n"
     assert used_text(Used(gone=("A1",), less=(), new=()), INCHES) == "Cut up: A1.\nNo offcut is left.\n"
 
@@ -100,5 +101,5 @@ def test_control_signs_do_not_reach_the_terminal() -> None:
     """A ledger that another program wrote may hold any."""
     cloth = replace(QUARTER, id="A1", fabric="ink\x1b[31m", kind=Kind.RECTANGLE, note="one\ntwo")
 
-    assert "\x1b" not in cloths_text([cloth], INCHES)
-    assert len(cloths_text([cloth], INCHES).splitlines()) == 2
+    assert "\x1b" not in cloths_text([cloth], INCHES, sought=False)
+    assert len(cloths_text([cloth], INCHES, sought=False).splitlines()) == 2

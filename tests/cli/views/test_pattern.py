@@ -174,3 +174,18 @@ def test_the_printed_page_can_be_read(
 
     assert pages
     assert [fault for figure in pages for fault in faults(figure)] == []
+
+
+def test_cloth_on_hand_is_told_as_what_is_cut_or_as_what_comes_besides() -> None:
+    """Where nothing is bought it is all that is cut; else it comes besides what is bought."""
+    told = []
+    for count in (1, 2):
+        text = MATS.format(bolt="15 yd", square_up="1/2 in").replace("copies = 15", "copies = 1")
+        text = f"{text.replace('23]', f'23]{chr(10)}count = {count}')}on_hand = [{{ length = 36 }}]"
+        plan = make_plan(parse_project(text, "mat.toml"), effort=Effort.QUICK)
+        told += [note for note in materials(plan)[0].notes if "on hand" in note]
+
+    assert told == [
+        "cut from cloth that is on hand: oat 1 (23 1/2 in of its 36 in)",
+        "besides cloth that is on hand: oat 1 (23 1/2 in of its 36 in)",
+    ]
