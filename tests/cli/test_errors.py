@@ -100,9 +100,9 @@ BROKEN = {
         "Leave it out, and the piece is cut as it hangs.",
     ),
     "what this version does not work out": (
-        "[fabric.oat]\n",
-        '[fabric.oat]\nbolt = "12 yd"\n',
-        'fabric "oat": "bolt" is not worked out by this version. Leave it out.',
+        "[project]\n",
+        "[project]\nstages = 4\n",
+        'project: stages: 4 is not worked out by this version. Use 3 or "any".',
     ),
     "a binding of which nothing shows": (
         'fabric = "brass"\n',
