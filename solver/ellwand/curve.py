@@ -17,7 +17,7 @@ from collections.abc import Callable, Iterator, Sequence, Set
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import partial
-from itertools import islice, pairwise
+from itertools import pairwise
 
 from ellwand.hunt import Found, Hunt
 from ellwand.packing.parallel import Crew
@@ -26,7 +26,7 @@ from ellwand.search import Means, search
 
 __all__ = ["Curve", "Step", "find_steps", "last_that", "look_at_all", "widest", "work"]
 
-_MOST_VAIN = 1  # values of a fabric that get all of careful effort without gain
+_MOST_VAIN = 1  # values, of all fabrics together, that get all of careful effort without gain
 _STRIDE = 8  # values from one that is looked at to the next, at first
 
 
@@ -123,12 +123,10 @@ class Curve:
         hunt = self.begun[number]
         return bool(hunt.results) and hunt.rank(hunt.best) <= rank
 
-    def next_tries(self, effort: Effort, *, brief: bool) -> Iterator[int]:
-        """Values to be worked on next; with all of careful effort only so many in vain, though what gains may go on."""
-        if brief or effort is not Effort.CAREFUL:
-            return self.doubtful(self.tried if brief else self.worked)
-        vain = sum(self.hunt(number).least_steps < self.steps(number) for number in self.worked)
-        return islice(self.doubtful(self.worked), max(0, _MOST_VAIN - vain))
+    @property
+    def vain(self) -> int:
+        """Values that had all the effort, and at which less might still do."""
+        return sum(self.hunt(number).least_steps < self.steps(number) for number in self.worked)
 
     def gaps(self) -> Iterator[int]:
         """Middles between values looked at between which what is bought changes."""
@@ -136,10 +134,11 @@ class Curve:
             if after - before > 1 and self.steps(before) != self.steps(after):
                 yield (before + after) // 2
 
-    def doubtful(self, done: Set[int]) -> Iterator[int]:
-        """Values at which less might do than was found, not `done` yet: where more begins to be bought.
+    def doubtful(self, done: Set[int]) -> Iterator[tuple[int, int]]:
+        """Values at which less might do than was found, not `done` yet, each after how many values of doubt it has.
 
-        What cannot be done there cannot be done at a harder value. Where it could, the middle of the doubt is next.
+        That is where more begins to be bought: what cannot be done there cannot be done at a harder value. Where it
+        could, the middle of the doubt is next.
         """
         looked = sorted(self.looked)
         for before, after in [*pairwise(looked), (-1, looked[0])]:  # the first value last: nothing changes there
@@ -150,7 +149,7 @@ class Curve:
             top = self._last_hope(after, next(failed, len(self.values)) - 1, wanted)
             number = (after + top) // 2 if before in done else after
             if top >= after and number not in done:
-                yield number
+                yield top - after + 1, number
 
     def _last_hope(self, first: int, last: int, wanted: int) -> int:
         """The last value up to `last` whose bound lets so few steps be bought; one before `first` if none does."""
@@ -293,11 +292,27 @@ def work(curves: Sequence[Curve], means: Means, crew: Crew, *, brief: bool = Fal
     """Work on all doubtful values of curves that were looked at, side by side: briefly, then, unless `brief`, hard."""
     for shortly in (True, False)[: 1 if brief else 2]:
         while means.effort is not Effort.QUICK and not means.halt.now:
-            wanted = [set(curve.next_tries(means.effort, brief=shortly)) for curve in curves]
+            wanted = _next_tries(curves, means.effort, brief=shortly)
             if not any(wanted):
                 break
             _work_on(curves, wanted, replace(means, thrifty=True, brief=shortly), crew)
             _halve(curves, means, crew)
+
+
+def _next_tries(curves: Sequence[Curve], effort: Effort, *, brief: bool) -> list[set[int]]:
+    """Values to be worked on next, all that are doubtful; with all of careful effort those of the widest doubt.
+
+    There only so many may be in vain, though what gains may go on.
+    """
+    found = [
+        (doubt, place, number)
+        for place, curve in enumerate(curves)
+        for doubt, number in curve.doubtful(curve.tried if brief else curve.worked)
+    ]
+    if effort is Effort.CAREFUL and not brief:
+        left = max(0, _MOST_VAIN - sum(curve.vain for curve in curves))
+        found = sorted(found, key=lambda one: -one[0])[:left]
+    return [{number for _, at, number in found if at == place} for place in range(len(curves))]
 
 
 def _work_on(curves: Sequence[Curve], wanted: Sequence[Set[int]], means: Means, crew: Crew) -> None:

@@ -23,6 +23,7 @@ __all__ = ["comparison_csv", "comparison_document", "comparison_text"]
 _ROWS_KEEP_NONE = (
     "These rows keep no cloth to spare: they are what a plan of each would be. The last ones below keep some."
 )
+_NO_EDGES = "Where copies are cut in layers, or a bolt has an end, no last values between the rows are looked for."
 _HEADS = ("fabric", "to buy", "more", "cost", "in the pieces", "offcuts", "the largest", "scrap", "the least?")
 _COLUMNS = (
     "value", "fabric", "bought", "bought_proven", "needed", "cost", "pieces", "offcuts", "largest_across",
@@ -34,7 +35,7 @@ def comparison_text(comparison: Comparison) -> str:
     """One block of lines a value: each fabric, then the whole quilt; then the jumps, and the edges between them."""
     lines = [line for before, row in pairwise([None, *comparison.rows]) for line in _lines(comparison, before, row)]
     noun = "value" if comparison.border is None else "width"
-    title = f"{comparison.title[:1].upper()}{comparison.title[1:]}"
+    title = comparison.title if "." in comparison.title else f"{comparison.title[:1].upper()}{comparison.title[1:]}"
     blocks = [
         f"{title}\n" + table((noun, *_HEADS), lines, numbers=(2, 3, 4, 5, 6, 8)),
         wrapped(_ROWS_KEEP_NONE, WIDTH) if comparison.edges and comparison.slack != NO_SLACK else "",
@@ -109,6 +110,8 @@ def _stays(earlier: dict[str, FabricPlan], answer: FabricPlan) -> bool:
 def _edges(comparison: Comparison, noun: str) -> Iterator[str]:
     """The last value on the ruler for every amount that is bought."""
     if not comparison.edges:
+        if any(answer.lays or answer.fabric.bolt is not None for row in comparison.rows for answer in row.plan.fabrics):
+            yield wrapped(_NO_EDGES, WIDTH)
         return
     kept = spare(comparison.slack, comparison.notation)
     yield wrapped(f"The last {noun} for each amount, to the mark{kept}:", WIDTH)

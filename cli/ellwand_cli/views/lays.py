@@ -45,6 +45,9 @@ def lay_lines(answer: FabricPlan, notation: Notation) -> Iterator[str]:
     """Every lay in a line, numbered."""
     for number, lay in enumerate(answer.lays, 1):
         yield f"lay {number}: {lay_source(answer, lay, notation).replace('  ·  ', '; ')}"
+    squaring = sum((lay.plies * lay.layout.cloth.squaring for lay in answer.lays), Fraction(0))
+    if squaring:
+        yield f"squaring every ply up takes {notation.near(squaring)} besides what is needed"
 
 
 def together_line(answer: FabricPlan, notation: Notation) -> str:
