@@ -26,7 +26,7 @@ from ellwand.search import Means, search
 
 __all__ = ["Curve", "Step", "find_steps", "last_that", "look_at_all", "widest", "work"]
 
-_MOST_VAIN = 1  # values, of all fabrics together, that get all of careful effort without gain
+_MOST_HARD = 3  # values, of all fabrics together, that get all of careful effort
 _STRIDE = 8  # values from one that is looked at to the next, at first
 
 
@@ -124,9 +124,9 @@ class Curve:
         return bool(hunt.results) and hunt.rank(hunt.best) <= rank
 
     @property
-    def vain(self) -> int:
-        """Values that had all the effort, and at which less might still do."""
-        return sum(self.hunt(number).least_steps < self.steps(number) for number in self.worked)
+    def in_vain(self) -> bool:
+        """Whether some value had all the effort, and less might still do there."""
+        return any(self.hunt(number).least_steps < self.steps(number) for number in self.worked)
 
     def gaps(self) -> Iterator[int]:
         """Middles between values looked at between which what is bought changes."""
@@ -300,9 +300,9 @@ def work(curves: Sequence[Curve], means: Means, crew: Crew, *, brief: bool = Fal
 
 
 def _next_tries(curves: Sequence[Curve], effort: Effort, *, brief: bool) -> list[set[int]]:
-    """Values to be worked on next, all that are doubtful; with all of careful effort those of the widest doubt.
+    """Values to be worked on next: all that are doubtful; with all of careful effort the one with the widest doubt.
 
-    There only so many may be in vain, though what gains may go on.
+    There only a few are tried, and after one in vain no more.
     """
     found = [
         (doubt, place, number)
@@ -310,8 +310,9 @@ def _next_tries(curves: Sequence[Curve], effort: Effort, *, brief: bool) -> list
         for doubt, number in curve.doubtful(curve.tried if brief else curve.worked)
     ]
     if effort is Effort.CAREFUL and not brief:
-        left = max(0, _MOST_VAIN - sum(curve.vain for curve in curves))
-        found = sorted(found, key=lambda one: -one[0])[:left]
+        done = sum(len(curve.worked) for curve in curves)
+        more = done < _MOST_HARD and not any(curve.in_vain for curve in curves)
+        found = sorted(found, key=lambda one: -one[0])[: int(more)]
     return [{number for _, at, number in found if at == place} for place in range(len(curves))]
 
 

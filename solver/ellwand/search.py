@@ -27,6 +27,7 @@ Memory = MutableMapping[tuple[Problem, Effort, int, int], Result]  # by problem,
 _MOST_LOOKS = 12  # choices that are packed at all
 _MOST_TRIED = 3  # choices that get more than a quick look
 _MORE_LOOKS = 4  # quick looks with other random choices, where these stand for more effort
+_FEW = 2  # problems worth to be packed side by side where processes are there already
 _MANY = 24  # problems for which it is worth while to start processes for a quick look
 
 
@@ -93,9 +94,7 @@ def search(hunts: Sequence[Hunt], means: Means, crew: Crew | None = None) -> tup
     """
     with nullcontext(crew) if crew else Crew(size=means.workers) as crew:
         run = _Run(means, crew)
-        run.foresee(hunts)
-        for number, hunt in enumerate(hunts):
-            run.look(hunt, later=len(hunts) - 1 - number)
+        run.look(hunts)
         if means.effort is not Effort.QUICK:
             (run.look_again if means.brief else run.work)(hunts)
         looser = run.loosen(hunts) if means.looser and means.effort is not Effort.QUICK else {}
@@ -119,26 +118,37 @@ class _Run:
     means: Means
     crew: Crew
 
-    def foresee(self, hunts: Sequence[Hunt]) -> None:
-        """Where there are many fabrics, pack side by side what the quick looks at each begin with, for the memory."""
-        memory, tasks = self.means.memory, dict[Task, None]()
-        for hunt in hunts if self.means.workers > 1 else ():
-            choice = hunt.choices[hunt.in_order()[0]]
-            task = Task(problem=choice.job.problem, bound=choice.bound, effort=Effort.QUICK, seed=self.means.seed)
-            if _key(task) not in memory:
-                tasks[task] = None
-        if len(tasks) >= _MANY and not self.means.halt.now:
-            self.remember(self._solved(list(tasks), lambda *_: None, hard=len(tasks)))
-
-    def look(self, hunt: Hunt, later: int) -> None:
-        """Pack the most promising choices quickly.
+    def look(self, hunts: Sequence[Hunt]) -> None:
+        """Pack the most promising choices of each fabric quickly, the first of all, then the second.
 
         Left out are those that would be no better even at their least, and all beyond the number that is looked at.
         """
-        for number in hunt.in_order()[:_MOST_LOOKS]:
-            if hunt.may_win(number) and not (self.means.thrifty and hunt.is_settled):
-                self.solve([(hunt, number)], Effort.QUICK, later)
-        self.fit(hunt, later)
+        waiting = [(hunt, iter(hunt.in_order()[:_MOST_LOOKS])) for hunt in hunts]
+        while wanted := [
+            (hunt, number)
+            for hunt, numbers in waiting
+            if (number := next(filter(partial(self.is_worth_a_look, hunt), numbers), None)) is not None
+        ]:
+            self.foresee(wanted)
+            for place, one in enumerate(wanted):
+                self.solve([one], Effort.QUICK, len(wanted) - 1 - place)
+        for place, hunt in enumerate(hunts):
+            self.fit(hunt, later=len(hunts) - 1 - place)
+
+    def is_worth_a_look(self, hunt: Hunt, number: int) -> bool:
+        """Whether a choice could still be better than what there is."""
+        return hunt.may_win(number) and not (self.means.thrifty and hunt.is_settled)
+
+    def foresee(self, wanted: Sequence[Wanted]) -> None:
+        """Where there is much to be looked at, or processes are there already, pack it side by side for the memory."""
+        memory, tasks = self.means.memory, dict[Task, None]()
+        for hunt, number in wanted if self.means.workers > 1 else ():
+            choice = hunt.choices[number]
+            task = Task(problem=choice.job.problem, bound=choice.bound, effort=Effort.QUICK, seed=self.means.seed)
+            if _key(task) not in memory:
+                tasks[task] = None
+        if len(tasks) >= (_FEW if self.crew.started else _MANY) and not self.means.halt.now:
+            self.remember(self._solved(list(tasks), lambda *_: None, hard=len(tasks)))
 
     def fit(self, hunt: Hunt, later: int) -> None:
         """Look for strips in what the other pieces leave, and pack all again with these."""

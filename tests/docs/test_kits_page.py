@@ -53,4 +53,6 @@ def test_the_page_compares_numbers_of_kits() -> None:
     assert re.search(r"(?m)^30 +moss ", printed)
     assert re.search(r"(?m)^ +all 30 copies +[0-9.]+ ", printed)
     assert len(re.findall(r"(?m)^ +each copy +9\.[0-9]+", printed)) == 2
+    assert printed.startswith("project.copies\n")
+    assert "no last values between the rows are looked for" in " ".join(printed.split())
     assert len(COMMANDS) == 2

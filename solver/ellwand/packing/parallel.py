@@ -113,6 +113,11 @@ class Crew:
             connection.close()
         self._members.clear()
 
+    @property
+    def started(self) -> bool:
+        """Whether there are processes already."""
+        return bool(self._members)
+
     def solve(self, tasks: Sequence[Task], *, halt: Halt, later: int, watch: Listener) -> dict[Task, Answer]:
         """Solve tasks as :func:`solve_in_turn` does, with equal answers unless `halt` comes.
 
