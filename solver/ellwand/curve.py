@@ -4,7 +4,8 @@ The values come in order, the one that asks for least first. More is never neede
 harder one holds the pieces of every easier one, and is carried down to it wherever straight cuts allow. So the steps
 that are bought are found by halving between values that differ. Where the bound leaves it open whether a harder
 value could do with less, the first such value gets a few more quick looks; if that gains, the middle of the doubt
-that is left. Whatever doubt is left then gets all the effort that is wanted, in the same way::
+that is left. The doubt that is left then gets all the effort that is wanted, in the same way; with careful effort
+only a few values do, the widest doubt of all fabrics first::
 
     steps      +-----o  found at a quick look
        4       |?       the bound allows 3 up to here: tried where it begins
